@@ -1,0 +1,111 @@
+import type { ShotOutcome, ShotQuestion } from "@underfoot/pipeline";
+import { type Computer, ComputingStopped } from "./computer.ts";
+import type { Entry, Source, SourceContent } from "./session.ts";
+
+/** Where the answer to one question stands. */
+export type OutcomeState =
+  | { readonly stage: "reading" | "computing" }
+  | { readonly stage: "stopped" }
+  | { readonly stage: "done"; readonly outcome: ShotOutcome }
+  /** The bytes could not be had: sentence and remedy for people. */
+  | { readonly stage: "unread"; readonly sentence: string; readonly remedy: string }
+  /** Our own defect. */
+  | { readonly stage: "broken"; readonly message: string };
+
+/** Answers by question: computed once, given again, never edited. */
+export interface Outcomes {
+  readonly of: (source: Source, entry: Entry, tell: (state: OutcomeState) => void) => () => void;
+  readonly stop: () => void;
+}
+
+/** Recordings and answers kept in memory: the last few, so that going back and undo are immediate. */
+const KEPT_OUTCOMES = 12;
+const KEPT_RECORDINGS = 4;
+
+/** @param sha256 lower-case hex of the bytes; undefined where this page may not form one */
+export function outcomes(
+  computer: Computer,
+  sha256: (bytes: Uint8Array<ArrayBuffer>) => Promise<string | undefined>,
+): Outcomes {
+  const contents = new Map<() => unknown, Promise<SourceContent & { readonly sha256: string | undefined }>>();
+  const answers = new Map<string, ShotOutcome>();
+  const contentOf = (source: Source) => {
+    const known = contents.get(source.read);
+    if (known) return known;
+    const read = source.read().then(async (content) => ({ ...content, sha256: await sha256(content.bytes) }));
+    kept(contents, source.read, read, KEPT_RECORDINGS);
+    // A failed reading is tried again next time.
+    read.catch(() => contents.delete(source.read));
+    return read;
+  };
+  const of: Outcomes["of"] = (source, entry, tell) => {
+    let isWanted = true;
+    const told = (state: OutcomeState): void => {
+      if (isWanted) tell(state);
+    };
+    const work = async (): Promise<void> => {
+      const content = await contentOf(source);
+      const key = `${source.id} ${content.sha256 ?? source.file} ${content.sidecarText ?? ""} ${JSON.stringify(entry)}`;
+      let answer = answers.get(key);
+      if (answer === undefined) {
+        told({ stage: "computing" });
+        answer = await computer.ask(questionOf(source.file, content, entry));
+        kept(answers, key, answer, KEPT_OUTCOMES);
+      }
+      told({ stage: "done", outcome: answer });
+    };
+    told({ stage: "reading" });
+    void work().catch((fault: unknown) => told(stateOfFault(fault, source)));
+    return () => {
+      isWanted = false;
+    };
+  };
+  return { of, stop: computer.stop };
+}
+
+function questionOf(
+  file: string,
+  content: SourceContent & { readonly sha256: string | undefined },
+  entry: Entry,
+): ShotQuestion {
+  return {
+    bytes: content.bytes,
+    file,
+    marks: entry.marks,
+    ...(content.sha256 === undefined ? {} : { sha256: content.sha256 }),
+    ...(content.sidecarText === undefined ? {} : { sidecarText: content.sidecarText }),
+    ...(entry.facts === undefined ? {} : { facts: entry.facts }),
+  };
+}
+
+function stateOfFault(fault: unknown, source: Source): OutcomeState {
+  if (fault instanceof ComputingStopped) return { stage: "stopped" };
+  if (fault instanceof UnreadSource || fault instanceof DOMException) {
+    return {
+      stage: "unread",
+      sentence: `${source.file} could not be read: ${fault.message}`,
+      remedy: remedyOf(source),
+    };
+  }
+  return { stage: "broken", message: fault instanceof Error ? fault.message : String(fault) };
+}
+
+/** The bytes of a recording could not be had. */
+export class UnreadSource extends Error {
+  override readonly name: string = "UnreadSource";
+}
+
+function remedyOf(source: Source): string {
+  return source.kind === "demo"
+    ? "Start Underfoot again in its terminal, then load this page anew."
+    : "Check that the file is still where it was, then drop it here again.";
+}
+
+function kept<K, V>(map: Map<K, V>, key: K, value: V, most: number): void {
+  map.delete(key);
+  map.set(key, value);
+  if (map.size > most) {
+    const oldest = map.keys().next();
+    if (!oldest.done) map.delete(oldest.value);
+  }
+}

@@ -1,0 +1,6 @@
+/** SHA-256 in lower-case hex; undefined where the page's address is not secure and the browser offers none. */
+export async function sha256(bytes: Uint8Array<ArrayBuffer>): Promise<string | undefined> {
+  if (!isSecureContext) return undefined;
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  return Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
+}

@@ -1,0 +1,3 @@
+import { answer, type Work } from "@underfoot/pipeline";
+
+addEventListener("message", ({ data }: MessageEvent<Work>) => postMessage(answer(data)));
