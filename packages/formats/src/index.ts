@@ -1,6 +1,9 @@
 // Bytes to recordings and back: C3D, delimited text, the sidecar. Knows no mechanics, no path and no clock.
 export { c3dBytes } from "./c3d-bytes.ts";
 export type { C3dContent, C3dEvent, C3dExtra, C3dFacts, C3dPlate } from "./c3d-content.ts";
+export { c3dFindings } from "./c3d-findings.ts";
+export { type C3dOptions, recordingFromC3d } from "./c3d-recording.ts";
+export { c3dFaults } from "./faults.ts";
 export { shotFactsFromSidecar } from "./sidecar.ts";
 export { sidecarFaults } from "./sidecar-faults.ts";
 export { type RecordingIdentity, sidecarFindings } from "./sidecar-findings.ts";
