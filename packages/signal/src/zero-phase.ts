@@ -11,7 +11,8 @@ const SHORTEST_RUN_SAMPLES = 30;
 
 /**
  * Low-pass forward and back, so that nothing is delayed. Equal to `scipy.signal.filtfilt(b, a, x)` with its defaults:
- * odd extension of 9 samples, each pass started in the steady state of its first sample. A constant and a ramp pass unchanged.
+ * odd extension of 9 samples, each pass started in the steady state of its first sample. A constant passes
+ * unchanged, and a ramp too once the start of each pass has died away (a few periods of the cut-off from the ends).
  *
  * @param x       n samples at a constant rate
  * @param filter  from `butterworthLowPass`; b1 = 2 b0 and b2 = b0 are taken for granted
