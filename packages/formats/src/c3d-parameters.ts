@@ -95,6 +95,7 @@ function takeRecord(section: Section, at: number, where: Where, scan: Scan, out:
       scan.raws.push({ id, name, parameter: found.parameter });
     }
   }
+  if (offset !== 0 && next > hardEnd) out.say(c3dFindings.paramGarbage(where, next));
   return offset === 0 ? undefined : next;
 }
 
