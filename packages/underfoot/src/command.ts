@@ -1,0 +1,68 @@
+import { type ParseArgsConfig, parseArgs } from "node:util";
+import { UsageFault } from "./usage-fault.ts";
+
+/** One word of the command line. `run` gives the exit code: 0 done, 1 some input failed. Wrong usage is thrown. */
+export interface Command {
+  readonly name: string;
+  /** One line for the list of commands. */
+  readonly summary: string;
+  /** What `--help` prints. */
+  readonly help: string;
+  readonly options: NonNullable<ParseArgsConfig["options"]>;
+  run(call: Call): Promise<number>;
+}
+
+export interface Call {
+  readonly files: readonly string[];
+  /** Values of options that take one. */
+  readonly values: Readonly<Record<string, string | undefined>>;
+  readonly switches: ReadonlySet<string>;
+}
+
+/** Options and files out of the words after the command's name. */
+export function callOf(command: Command, words: readonly string[]): Call {
+  let parsed: ReturnType<typeof parseArgs>;
+  try {
+    parsed = parseArgs({ args: [...words], options: command.options, allowPositionals: true, strict: true });
+  } catch (cause) {
+    const [sentence = ""] = (cause as Error).message.split(". ");
+    throw new UsageFault(`${sentence}. See "underfoot ${command.name} --help".`, { cause });
+  }
+  const values: Record<string, string | undefined> = {};
+  const switches = new Set<string>();
+  for (const [name, value] of Object.entries(parsed.values)) {
+    if (typeof value === "string") values[name] = value;
+    else if (value === true) switches.add(name);
+  }
+  return { files: parsed.positionals, values, switches };
+}
+
+/** One of the words an option allows. */
+export function choice<T extends string>(call: Call, option: string, allowed: readonly T[], fallback: T): T {
+  const value = call.values[option] ?? fallback;
+  const found = allowed.find((word) => word === value);
+  if (!found) throw new UsageFault(`--${option} is "${value}"; it must be one of ${allowed.join(", ")}.`);
+  return found;
+}
+
+/** A whole number within limits. */
+export function wholeNumber(
+  call: Call,
+  option: string,
+  { least, most, fallback }: { readonly least: number; readonly most: number; readonly fallback: number },
+): number {
+  const text = call.values[option];
+  if (text === undefined) return fallback;
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < least || value > most || text.trim() === "") {
+    throw new UsageFault(`--${option} is "${text}"; it must be a whole number from ${least} to ${most}.`);
+  }
+  return value;
+}
+
+/** At least one file, or a sentence. */
+export function someFiles(call: Call, name: string): readonly string[] {
+  if (call.files.length === 0)
+    throw new UsageFault(`Name at least one file: underfoot ${name} FILE... See "underfoot ${name} --help".`);
+  return call.files;
+}

@@ -1,0 +1,27 @@
+import { type Call, type Command, wholeNumber } from "../command.ts";
+import { dataFolder } from "../data-folder.ts";
+import { fillDemoLibrary } from "../demo-library.ts";
+import { serveUntilStopped } from "../serve-until-stopped.ts";
+import { DEFAULT_PORT } from "./serve.ts";
+
+const HELP = `underfoot demo [--library DIR] [--port N] [--no-open]
+
+Fills a library of invented shots on first run (invented players, physics-true forces, the truth beside them) and
+shows it in the browser, on this machine only. Nothing in it was hit by a real person. Stop with Ctrl+C.
+
+  --library DIR   where the demo lies; as left out: ${dataFolder()}
+`;
+
+async function run(call: Call): Promise<number> {
+  const port = wholeNumber(call, "port", { least: 0, most: 65535, fallback: DEFAULT_PORT });
+  const folder = await fillDemoLibrary(call.values["library"] ?? dataFolder());
+  return serveUntilStopped({ folder, port, isDemo: true, mayOpen: !call.switches.has("no-open") });
+}
+
+export const demo: Command = {
+  name: "demo",
+  summary: "fill a library of invented shots and show it",
+  help: HELP,
+  options: { library: { type: "string" }, port: { type: "string" }, "no-open": { type: "boolean" } },
+  run,
+};

@@ -1,0 +1,31 @@
+import { once } from "node:events";
+
+/** Writes to standard output and waits while the reader is slow, so that memory stays flat. */
+export async function print(text: string): Promise<void> {
+  if (!process.stdout.write(text)) await once(process.stdout, "drain");
+}
+
+/** A line that tells how far long work has come: on standard error, only on a terminal. */
+export function progress(done: number, total: number, what: string): void {
+  if (!process.stderr.isTTY || total < 2) return;
+  process.stderr.write(`\r${what}: ${done} of ${total}\u001b[K${done === total ? "\n" : ""}`);
+}
+
+/** NaN and infinities have no place in JSON: null. */
+export function jsonText(value: unknown): string {
+  return `${JSON.stringify(value, (_, item: unknown) => (typeof item === "number" && !Number.isFinite(item) ? null : item), 1)}\n`;
+}
+
+/** Rows as columns of equal width; the first row is the head. */
+export function tableText(rows: readonly (readonly string[])[]): string {
+  const widths = (rows[0] ?? []).map((_, k) => Math.max(...rows.map((row) => (row[k] ?? "").length)));
+  return rows
+    .map(
+      (row) =>
+        `${row
+          .map((cell, k) => (k === row.length - 1 ? cell : cell.padEnd(widths[k] ?? 0)))
+          .join("  ")
+          .trimEnd()}\n`,
+    )
+    .join("");
+}
