@@ -1,1 +1,45 @@
-export {};
+// Numbers, sentences, page models and tables for people, made from shots and measures.
+// Knows words, units and rounding; never a DOM, a colour, a file or a clock.
+export {
+  COLUMN_KINDS,
+  type ColourToken,
+  type ColumnKind,
+  type ColumnKindId,
+  DEFAULT_COLUMNS,
+  MOST_COLUMNS,
+} from "./column-kinds.ts";
+export { domainOutward, type ScaleDomain } from "./domain-outward.ts";
+export { EVENT_LABELS, type EventGlyph, eventSourceText } from "./event-text.ts";
+export type { SpeedChange } from "./gains-and-losses.ts";
+export { lieText } from "./lie-text.ts";
+export {
+  asRatio,
+  inBodyWeights,
+  inCentimetres,
+  inDegrees,
+  inHertz,
+  inKilograms,
+  inMetresPerSecond,
+  inMillimetres,
+  inMilliseconds,
+  inNewtonMetreSeconds,
+  inNewtonMetres,
+  inNewtonSeconds,
+  inNewtons,
+  inNewtonsPerSecond,
+  inPercent,
+  inSeconds,
+  type NumberOptions,
+  type NumberText,
+} from "./numbers.ts";
+export type { PeakStair, StairPeak, StairStep } from "./peak-stair.ts";
+export type { Contour, SheetContours } from "./plan-contours.ts";
+export { type PlanForce, type RulerFoot, type RulerValues, rulerValues } from "./ruler-values.ts";
+export type { ColumnNote, ColumnPeak, SheetColumn } from "./sheet-columns.ts";
+export type { SheetEvent, SheetTime } from "./sheet-events.ts";
+export type { ShareLabel, SheetFall } from "./sheet-fall.ts";
+export { type SheetFoot, type SheetModel, type SheetOptions, sheetModel } from "./sheet-model.ts";
+export type { CopTrail, FootPoint, PlanExtent, PlanSole, SheetPlan } from "./sheet-plan.ts";
+export type { SheetCell, SheetTable } from "./sheet-table.ts";
+export type { SolePoint, SoleView } from "./sole-view.ts";
+export { thinned } from "./thinned.ts";

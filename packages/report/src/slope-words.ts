@@ -1,0 +1,21 @@
+import type { PlayerAxes } from "@underfoot/domain";
+import type { Shot } from "@underfoot/mechanics";
+
+/** An angle within this many sigmas of zero counts as flat, so that no slope is put into words that nobody measured. */
+const FLAT_SIGMAS = 2;
+
+/** Tilted along the target line, or toward the ball, beyond the inclinometer's uncertainty; false where no lie is known. */
+export function isTilted(shot: Shot, direction: "target" | "ahead"): boolean {
+  const angleDeg = direction === "target" ? shot.lie.pitchDeg : shot.lie.rollDeg;
+  return shot.isLieKnown && Math.abs(angleDeg) > FLAT_SIGMAS * shot.lie.sdDeg;
+}
+
+/** Neither angle is beyond its uncertainty, or no lie is known. */
+export function isFlat(shot: Shot): boolean {
+  return !isTilted(shot, "target") && !isTilted(shot, "ahead");
+}
+
+/** True where the slope has a share of the force along this axis: turf axes on a lie that is tilted that way. */
+export function hasSlopeShare(shot: Shot, axes: PlayerAxes, direction: "target" | "ahead"): boolean {
+  return axes === "turf" && isTilted(shot, direction);
+}
