@@ -1,0 +1,86 @@
+import type { PlayerAxes } from "@underfoot/domain";
+import type { CatalogueEntry } from "./catalogue.ts";
+import { type Estimate, notValid, WHY } from "./estimate.ts";
+import { STATE, stateAt } from "./player-state.ts";
+import type { Moment, ShotMoments } from "./shot-moments.ts";
+import { slopeShareOf } from "./slope-share.ts";
+import { spreadAt } from "./state-errors.ts";
+import { type StateQuantity, stateQuantity } from "./state-quantities.ts";
+import { whyNotFormed, whyNotTrusted } from "./validity.ts";
+
+/** Half the stretch over which the load share at an event is averaged, s. */
+const SHARE_HALF_S = 0.005;
+
+/** A measure at an event, or in the quiet stance: value on straight lines between samples, uncertainty by perturbation. */
+export function measureAt(entry: CatalogueEntry, axes: PlayerAxes | undefined, moments: ShotMoments): Estimate {
+  const { shot } = moments;
+  const event = entry.event!;
+  const moment = event === "address" ? moments.address : moments.events.get(event);
+  if (moment === undefined) return notValid(`${event} not found`);
+  const quantity = stateQuantity(entry.quantity, axes, shot);
+  const why = whyNotFormed(entry.quantity, shot) ?? whyNotTrusted(entry.quantity, shot, moment, event === "address");
+  if (why !== undefined || quantity === undefined) return notValid(why ?? WHY.notTraced);
+  const value =
+    entry.quantity === "lead.share" && event !== "address"
+      ? meanAround(quantity, moments, moment.position)
+      : quantity(moment.state, 0);
+  if (!Number.isFinite(value)) return notValid(whyNotFinite(moment));
+  const spread = spreadAt(quantity, moment.errors);
+  const slopeShare = slopeShareOf(entry, axes, shot, moment.state);
+  return {
+    value,
+    ownVariance:
+      spread.noise + spread.clock + timeVariance(quantity, moments, moment) + filterVariance(quantity, moments, moment),
+    sharedVariance: spread.shared,
+    ...(slopeShare === undefined ? {} : { slopeShare }),
+  };
+}
+
+/** Why a moment gives no number although nothing forbids it. */
+export function whyNotFinite({ state }: Moment): string {
+  const isForceThere = Number.isFinite(state[STATE.up]! + state[STATE.trail + STATE.up]!);
+  return isForceThere ? WHY.noMoments : WHY.gap;
+}
+
+function meanAround(quantity: StateQuantity, { rows, shot }: ShotMoments, position: number): number {
+  const half = SHARE_HALF_S * shot.rateHz;
+  const first = Math.ceil(position - half);
+  const last = Math.floor(position + half);
+  if (last < first) return quantity(stateAt(rows, position, new Float64Array(STATE.size)), 0);
+  let sum = 0;
+  for (let i = first; i <= last; i++) {
+    const row = i - rows.first;
+    sum += row >= 0 && row < rows.count ? quantity(rows.rows, row * STATE.size) : Number.NaN;
+  }
+  return sum / (last - first + 1);
+}
+
+/**
+ * Variance from not knowing when: with A = (q(t+sd) - q(t-sd)) / 2 and B = q(t+sd) + q(t-sd) - 2 q(t), A² + 0.75 B²,
+ * exact to second order for a normal error of time.
+ */
+export function timeVariance(quantity: StateQuantity, { rows }: ShotMoments, moment: Moment): number {
+  if (moment.sigmaSamples === 0) return 0;
+  const at = (position: number): number => quantity(stateAt(rows, position, new Float64Array(STATE.size)), 0);
+  return varianceOfTime(
+    at(moment.position - moment.sigmaSamples),
+    quantity(moment.state, 0),
+    at(moment.position + moment.sigmaSamples),
+  );
+}
+
+/** The same from the three values themselves. Outside the recording nothing is known: 0 is added. */
+export function varianceOfTime(before: number, here: number, after: number): number {
+  const a = (after - before) / 2;
+  const b = after + before - 2 * here;
+  const variance = a * a + 0.75 * b * b;
+  return Number.isFinite(variance) ? variance : 0;
+}
+
+/** Half the change between the cut-off and twice the cut-off, squared: what the filter may have taken away there. */
+export function filterVariance(quantity: StateQuantity, { wideRows }: ShotMoments, moment: Moment): number {
+  if (wideRows === undefined) return 0;
+  const wide = quantity(stateAt(wideRows, moment.position, new Float64Array(STATE.size)), 0);
+  const change = (wide - quantity(moment.state, 0)) / 2;
+  return Number.isFinite(change) ? change * change : 0;
+}
