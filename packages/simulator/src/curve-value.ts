@@ -24,11 +24,10 @@ export interface Peak {
   readonly timeS: number;
 }
 
-/** The highest sample in a window and its time, both mended by the parabola through it and its neighbours in the window. */
-export function curvePeak(curve: Samples, rateHz: number, window: Window): Peak {
-  const [first, end] = windowIndices(rateHz, window, curve.length);
+function extreme(curve: Samples, rateHz: number, { fromS, toS }: Window, sign: 1 | -1): Peak {
+  const [first, end] = windowIndices(rateHz, { fromS, toS }, curve.length);
   let best = first;
-  for (let i = first; i < end; i++) if (curve[i]! > curve[best]!) best = i;
+  for (let i = first; i < end; i++) if (sign * curve[i]! > sign * curve[best]!) best = i;
   const top = curve[best]!;
   if (best === first || best === end - 1) return { value: top, timeS: best / rateHz };
   const before = curve[best - 1]!;
@@ -38,14 +37,14 @@ export function curvePeak(curve: Samples, rateHz: number, window: Window): Peak 
   return { value: top - 0.25 * (before - after) * shift, timeS: (best + shift) / rateHz };
 }
 
-/** The lowest, as `curvePeak` of the negative curve. */
+/** The highest sample in a window and its time, both mended by the parabola through it and its neighbours in the window. */
+export function curvePeak(curve: Samples, rateHz: number, window: Window): Peak {
+  return extreme(curve, rateHz, window, 1);
+}
+
+/** The lowest, likewise. */
 export function curveTrough(curve: Samples, rateHz: number, window: Window): Peak {
-  const peak = curvePeak(
-    curve.map((value) => -value),
-    rateHz,
-    window,
-  );
-  return { value: -peak.value, timeS: peak.timeS };
+  return extreme(curve, rateHz, window, -1);
 }
 
 export function curveMean(curve: Samples, rateHz: number, window: Window): number {
