@@ -1,7 +1,22 @@
 // From channels to measures: what the ground did to the player, shot by shot, with the uncertainty of each number.
 // Knows arrays, axes and the catalogue of measures; never a file format, a page or a clock.
+
+export {
+  againstGravity,
+  gradePercent,
+  type LevelFromTurf,
+  type LieAngles,
+  levelFromTurf,
+  levelVector,
+  lieFromUp,
+  playerDot,
+  type TurfAxes,
+  turfAxes,
+  turfFromLab,
+} from "./axes.ts";
 export { bwFromN, CATALOGUE, type CatalogueEntry, catalogueEntry, type Statistic } from "./catalogue.ts";
 export { MEASURE_FAMILIES, type MeasureFamily, type QuantityName } from "./catalogue-words.ts";
+export { centreOfPressure, freeMoment, type Wrench } from "./centre-of-pressure.ts";
 export { type ClockCheck, type ClockCheckOptions, rockingCheck, tapCheck } from "./clock-checks.ts";
 export {
   type ClockFit,
@@ -11,10 +26,24 @@ export {
   hostTimeS,
   hostTimeSigmaS,
 } from "./clock-fit.ts";
+export { checkedSole, type FootCoordinates, footCoordinates, marginM } from "./foot-coordinates.ts";
+export { type SignalImpact, soundImpact, triggerImpact } from "./impact.ts";
+export { type Mark, withMarks, withoutMarks } from "./marks.ts";
 export { findingsFromMeasures } from "./measure-findings.ts";
 export { measuresFromShot } from "./measures.ts";
+export { comSpeed, comTravel, type SpeedOptions } from "./motion.ts";
+export { normalGravity } from "./normal-gravity.ts";
 export { type PlateCop, plateCop } from "./plate-cop.ts";
-export type { PlateWrench, VectorSeries } from "./plate-wrench.ts";
+export { type PlateWrench, type PlateWrenchOptions, plateWrench, type VectorSeries } from "./plate-wrench.ts";
+export {
+  bothWrench,
+  couple,
+  type PlayerWrenchAt,
+  playerWrench,
+  turnOf,
+  wrenchCop,
+  wrenchFreeMoment,
+} from "./player-wrench.ts";
 export { DEFAULT_SETTINGS, type Settings } from "./settings.ts";
 export type {
   AddressWindow,
@@ -27,6 +56,15 @@ export type {
   ShotEvent,
   Sole,
 } from "./shot.ts";
+export { shotFromRecording } from "./shot-from-recording.ts";
+export {
+  requiredFriction,
+  type SlopeCheck,
+  type StaticSlopeShare,
+  slopeCheck,
+  staticForce,
+  staticSlopeShare,
+} from "./slope.ts";
 export {
   type ClockRelation,
   clockRelation,

@@ -36,6 +36,8 @@ export interface Settings {
     readonly impact: number;
     readonly finish: number;
   };
+  /** Of a mark without its own sd, ms: a frame picked by eye at 60 frames a second, 0.58 x 16.7 (formats, placing video). */
+  readonly markSigmaMs: number;
   /** Delivery before impact where nothing marks it, ms (cp). */
   readonly deliveryBeforeImpactMs: number;
   /** Impact after the largest up force where nothing marks it, ms (cp). */
@@ -68,6 +70,7 @@ export const DEFAULT_SETTINGS: Settings = {
   trustedCopSigmaM: 0.01,
   clockLimitMs: 5,
   estimatedSigmaMs: { start: 50, top: 40, delivery: 30, impact: 60, finish: 60 },
+  markSigmaMs: 9.7,
   deliveryBeforeImpactMs: 80,
   impactAfterUpPeakMs: 60,
   swaySpeedMPerS: 0.005,

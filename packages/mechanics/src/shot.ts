@@ -182,6 +182,8 @@ export interface Measure {
   readonly axes: PlayerAxes | undefined;
   /** What gravity alone explains, same unit; turf axes only. */
   readonly slopeShare?: number;
+  /** True where a plate was at the end of its range at that peak: the true value is at least this. */
+  readonly isAtLeast?: boolean;
   readonly isValid: boolean;
   /** Why not valid. */
   readonly why?: string;

@@ -1,0 +1,123 @@
+import type { Column, Finding } from "@underfoot/domain";
+import { butterworthLowPass, noiseGain, residualCutoffHz, standardDeviation, zeroPhaseMany } from "@underfoot/signal";
+import type { CarriedFoot } from "./carried-feet.ts";
+import { shotFindings } from "./faults.ts";
+import { bothWrench } from "./player-wrench.ts";
+import type { Settings } from "./settings.ts";
+import type { PlayerWrench } from "./shot.ts";
+
+/** Cut-off where the residual analysis finds none, and for the noise where nothing is filtered, Hz. */
+const USUAL_CUTOFF_HZ = 25;
+/** Cut-off of the total force from which windows and events are read, Hz (mechanics, weight and events). */
+const SLOW_CUTOFF_HZ = 10;
+/** A cut-off beyond this share of the sampling rate is no filter. */
+const HIGHEST_CUTOFF_SHARE = 0.45;
+
+/** The wrenches of the feet and their sum, filtered. */
+export interface FilteredFeet {
+  readonly cutoffHz: number | undefined;
+  /** In the order of the feet. */
+  readonly wrenches: readonly PlayerWrench[];
+  readonly both: PlayerWrench;
+  readonly unfilteredBoth: PlayerWrench;
+  /** Total force with a 10 Hz low-pass: target, ahead, up, N. */
+  readonly slow: readonly [Column, Column, Column];
+  readonly findings: readonly Finding[];
+}
+
+/** Zero-phase low-pass of every foot's six numbers; the sum of the filtered is the filtered sum. */
+export function filteredFeet(feet: readonly CarriedFoot[], rateHz: number, settings: Settings): FilteredFeet {
+  const findings: Finding[] = [];
+  const cutoffHz = chosenCutoffHz(feet, rateHz, { settings, findings });
+  const wrenches = feet.map(({ unfiltered }) =>
+    cutoffHz === undefined ? unfiltered : lowPassed(unfiltered, { cutoffHz, rateHz }),
+  );
+  const unfilteredBoth = summed(feet.map((foot) => foot.unfiltered));
+  const slowFilter = butterworthLowPass({ cutoffHz: SLOW_CUTOFF_HZ, rateHz });
+  const [target, ahead, up] = zeroPhaseMany(
+    [unfilteredBoth.targetN, unfilteredBoth.aheadN, unfilteredBoth.upN],
+    slowFilter,
+  );
+  return {
+    cutoffHz,
+    wrenches,
+    both: summed(wrenches),
+    unfilteredBoth,
+    slow: [target!, ahead!, up!],
+    findings,
+  };
+}
+
+function summed(wrenches: readonly PlayerWrench[]): PlayerWrench {
+  return wrenches.length === 1 ? wrenches[0]! : bothWrench(wrenches[0]!, wrenches[1]!);
+}
+
+function chosenCutoffHz(
+  feet: readonly CarriedFoot[],
+  rateHz: number,
+  { settings, findings }: { readonly settings: Settings; readonly findings: Finding[] },
+): number | undefined {
+  const { filter } = settings;
+  if (filter.kind === "none") return undefined;
+  const wanted = filter.kind === "butterworth" ? filter.cutoffHz : residualCutoff(feet, rateHz, findings);
+  if (wanted > 0 && wanted < HIGHEST_CUTOFF_SHARE * rateHz) return wanted;
+  findings.push(shotFindings.filterOff(wanted, rateHz));
+  return undefined;
+}
+
+/** The largest cut-off over the force channels of all feet. */
+function residualCutoff(feet: readonly CarriedFoot[], rateHz: number, findings: Finding[]): number {
+  let largest: number | undefined;
+  for (const { unfiltered } of feet) {
+    for (const column of [unfiltered.targetN, unfiltered.aheadN, unfiltered.upN]) {
+      const { cutoffHz } = residualCutoffHz(column, rateHz);
+      if (cutoffHz !== undefined && cutoffHz > (largest ?? 0)) largest = cutoffHz;
+    }
+  }
+  if (largest === undefined) findings.push(shotFindings.residualNotFound());
+  return largest ?? USUAL_CUTOFF_HZ;
+}
+
+/** The six numbers of a player wrench through the zero-phase low-pass. */
+export function lowPassed(
+  w: PlayerWrench,
+  cutoff: { readonly cutoffHz: number; readonly rateHz: number },
+): PlayerWrench {
+  const [targetN, aheadN, upN, bTargetNm, bAheadNm, turnNm] = zeroPhaseMany(
+    [w.targetN, w.aheadN, w.upN, w.bTargetNm, w.bAheadNm, w.turnNm],
+    butterworthLowPass(cutoff),
+  );
+  return {
+    targetN: targetN!,
+    aheadN: aheadN!,
+    upN: upN!,
+    bTargetNm: bTargetNm!,
+    bAheadNm: bAheadNm!,
+    turnNm: turnNm!,
+  };
+}
+
+/**
+ * What the filter lets through of white noise, as a share of the sd of raw minus filtered.
+ *
+ *   sd filtered = h sd,  sd (raw - filtered) = sqrt(1 - 5/3 h²) sd,   h the noise gain
+ *
+ * since ∫ (1 + u⁴)^-1 = 4/3 ∫ (1 + u⁴)^-2 over 0..inf (beta function, DLMF 5.12.3). Without a filter the noise was
+ * taken from a 25 Hz one and all of it is there.
+ */
+export function noiseShare(cutoffHz: number | undefined, rateHz: number): number {
+  const h = noiseGain({ cutoffHz: cutoffHz ?? USUAL_CUTOFF_HZ, rateHz });
+  const left = Math.sqrt(Math.max(0.05, 1 - (5 / 3) * h * h));
+  return (cutoffHz === undefined ? 1 : h) / left;
+}
+
+/** Standard deviation of raw minus filtered over the samples [first, end), skipping missing ones. */
+export function residualSd(raw: Column, filtered: Column, { first, end }: { first: number; end: number }): number {
+  const residual = new Float64Array(end - first);
+  let count = 0;
+  for (let i = first; i < end; i++) {
+    const difference = raw[i]! - filtered[i]!;
+    if (!Number.isNaN(difference)) residual[count++] = difference;
+  }
+  return count < 2 ? 0 : standardDeviation(residual, 0, count);
+}

@@ -1,0 +1,14 @@
+import type { Samples } from "@underfoot/domain";
+
+/** Mean of the samples [first, end) that are there; NaN if there is none. */
+export function validMean(x: Samples, first: number, end: number): number {
+  let sum = 0;
+  let count = 0;
+  for (let i = first; i < end; i++) {
+    const value = x[i]!;
+    if (Number.isNaN(value)) continue;
+    sum += value;
+    count++;
+  }
+  return count > 0 ? sum / count : Number.NaN;
+}
