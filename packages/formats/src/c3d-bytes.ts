@@ -63,6 +63,18 @@ function gapColumn(plate: C3dPlate): Samples | undefined {
   return gap;
 }
 
+/** One channel `gap` where all plates miss the same samples, else `gapK` for each plate that misses some. */
+function gapChannels(plates: readonly C3dPlate[]): OutChannel[] {
+  const gaps = plates.map(gapColumn);
+  const shared = gaps[0];
+  const isShared = shared !== undefined && gaps.every((gap) => gap?.every((value, i) => value === shared[i]));
+  return gaps.flatMap((values, k) => {
+    if (values === undefined || (isShared && k > 0)) return [];
+    const label = isShared ? "gap" : `gap${k + 1}`;
+    return [{ label, unit: "", description: "1 where no sample came", values, factor: 1, fullScale: 1 }];
+  });
+}
+
 function channelsOf(content: C3dContent): OutChannel[] {
   const plates = content.plates.flatMap((plate, k) => plateChannels(plate, k + 1));
   const extras = (content.extras ?? []).map(({ label, unit, values, fullScale }) => ({
@@ -73,12 +85,7 @@ function channelsOf(content: C3dContent): OutChannel[] {
     factor: 1,
     fullScale,
   }));
-  const gaps = content.plates.flatMap((plate, k) => {
-    const values = gapColumn(plate);
-    if (values === undefined) return [];
-    return [{ label: `gap${k + 1}`, unit: "", description: `plate ${k + 1}`, values, factor: 1, fullScale: 1 }];
-  });
-  return [...plates, ...extras, ...gaps];
+  return [...plates, ...extras, ...gapChannels(content.plates)];
 }
 
 /** Scale of one 16-bit channel: file units per count, from the converter's end or the largest value. */
@@ -260,7 +267,7 @@ function writeSamples(view: DataView, dataAt: number, layout: Layout): void {
  *
  * Real numbers are 32 bit: what is read back is within 6e-8 relative of what was given. In 16-bit files each channel is
  * rounded to its full scale / 32767 and cut at it. Lengths are written in mm and moments in N mm (C3D's rule: force
- * times POINT:UNITS). Missing samples repeat the last value and a channel `gapK` of plate K is 1 there.
+ * times POINT:UNITS). Missing samples repeat the last value and a channel `gap` (or `gapK`, of plate K) is 1 there.
  *
  * Throws a RangeError where columns differ in length or do not fit the plate's type, and where the format's limits
  * (255 channels, 65535 values a frame) are passed.

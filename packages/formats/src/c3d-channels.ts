@@ -11,7 +11,7 @@ const FEWEST_BITS = 8;
 const ROLES: readonly (readonly [RegExp, ChannelRole])[] = [
   [/trig|sync|ttl/i, "trigger"],
   [/sound|mic|audio|acoust/i, "sound"],
-  [/^gap\d*$/i, "gap"],
+  [/^gap$/i, "gap"],
 ];
 
 const roleFrom = (label: string): ChannelRole => ROLES.find(([pattern]) => pattern.test(label))?.[1] ?? "other";
@@ -74,16 +74,17 @@ export function channelsFrom(
   });
 }
 
-/** In files of this product a channel `gapK` is 1 where plate K had no sample: those become NaN again. In place. */
+/** In files of this product a channel `gap` is 1 where no plate had a sample, `gapK` where plate K had none: NaN again, in place. */
 export function restoreGaps(columns: readonly Column[], parameters: C3dParameters): void {
   const labels = textsOf(parameters, "ANALOG:LABELS");
   const rows = parameters.byName.get("FORCE_PLATFORM:CHANNEL")?.dimensions[0] ?? 0;
   const numbers = countsOf(parameters, "FORCE_PLATFORM:CHANNEL") ?? [];
   labels.forEach((label, c) => {
-    const plate = /^gap(\d+)$/.exec(label)?.[1];
+    const match = /^gap(\d*)$/.exec(label);
     const gap = columns[c];
-    if (plate === undefined || gap === undefined) return;
-    const own = numbers.slice((Number(plate) - 1) * rows, Number(plate) * rows);
+    if (match === null || gap === undefined) return;
+    const plate = Number(match[1]);
+    const own = match[1] === "" ? numbers : numbers.slice((plate - 1) * rows, plate * rows);
     for (const column of own.flatMap((number) => columns[number - 1] ?? [])) {
       for (let i = 0; i < column.length; i++) if (gap[i]! > 0.5) column[i] = Number.NaN;
     }

@@ -172,8 +172,7 @@ describe("what is written is read back", () => {
     const given = content(100);
     for (const column of given.plates[1]!.columns) (column as Float64Array).fill(Number.NaN, 40, 45);
     const recording = recordingFromC3d(c3dBytes(given));
-    const gap = recording.channels.find(({ role }) => role === "gap")!;
-    expect(gap.label).toBe("gap2");
+    const gap = recording.channels.find(({ label }) => label === "gap2")!;
     expect(gap.values.reduce((all, v) => all + v, 0)).toBe(5);
     for (const c of recording.plates[1]!.channels) {
       const { values } = recording.channels[c]!;
@@ -181,6 +180,17 @@ describe("what is written is read back", () => {
     }
     for (const c of recording.plates[0]!.channels)
       expect(recording.channels[c]!.values.every(Number.isFinite)).toBe(true);
+  });
+
+  test("a gap of all plates is one channel `gap`", () => {
+    const given = content(100);
+    for (const { columns } of given.plates)
+      for (const column of columns) (column as Float64Array).fill(Number.NaN, 7, 9);
+    const recording = recordingFromC3d(c3dBytes(given));
+    expect(recording.channels.slice(12).map(({ label, role }) => [label, role])).toEqual([["gap", "gap"]]);
+    for (const { values } of recording.channels.slice(0, 12)) {
+      expect([6, 7, 8, 9].map((i) => Number.isNaN(values[i]!))).toEqual([false, true, true, false]);
+    }
   });
 
   test("more than 65535 samples: whole frames of several samples, every sample back and none more", () => {
