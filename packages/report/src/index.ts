@@ -12,6 +12,8 @@ export { domainOutward, type ScaleDomain } from "./domain-outward.ts";
 export { EVENT_LABELS, type EventGlyph, eventSourceText } from "./event-text.ts";
 export type { SpeedChange } from "./gains-and-losses.ts";
 export { lieText } from "./lie-text.ts";
+export { measuresCsv, measureTable } from "./measure-table.ts";
+export { type MeasureText, measureText } from "./measure-text.ts";
 export {
   asRatio,
   inBodyWeights,
@@ -34,7 +36,11 @@ export {
 } from "./numbers.ts";
 export type { PeakStair, StairPeak, StairStep } from "./peak-stair.ts";
 export type { Contour, SheetContours } from "./plan-contours.ts";
+export type { Pronoun } from "./pronoun.ts";
+export { type Reading, type ReadingOptions, readingFromShot, rulerReading } from "./reading.ts";
 export { type PlanForce, type RulerFoot, type RulerValues, rulerValues } from "./ruler-values.ts";
+export type { Sentence, SentenceInput, SentencePlace, SentenceRule } from "./sentence.ts";
+export { SENTENCE_RULES } from "./sentence-rules.ts";
 export type { ColumnNote, ColumnPeak, SheetColumn } from "./sheet-columns.ts";
 export type { SheetEvent, SheetTime } from "./sheet-events.ts";
 export type { ShareLabel, SheetFall } from "./sheet-fall.ts";
@@ -43,3 +49,4 @@ export type { CopTrail, FootPoint, PlanExtent, PlanSole, SheetPlan } from "./she
 export type { SheetCell, SheetTable } from "./sheet-table.ts";
 export type { SolePoint, SoleView } from "./sole-view.ts";
 export { thinned } from "./thinned.ts";
+export { signedMs } from "./time-text.ts";

@@ -100,12 +100,13 @@ export function goingBackStretches(shot: Shot, axes: PlayerAxes): readonly Stret
   return stretches(first, span.end, SHORTEST_STRETCH_S * shot.rateHz, (i) => wordsAt(i).motion === "going-back");
 }
 
-/** Samples between two times, ends included, all in one state of motion. */
-export function isMovingThroughout(shot: Shot, axes: PlayerAxes, fromS: number, toS: number): boolean {
-  for (let i = sampleAt(shot, fromS); i <= sampleAt(shot, toS); i++) {
-    const series = shot[axes];
-    const speed = series.speedTargetMPerS[i] ?? NaN;
-    if (motionFromSpeed(speed, series.speedTargetSigmaMPerS[i] ?? NaN) !== "to-target") return false;
-  }
-  return true;
+/** The one state of motion that holds at every sample between two times, ends included; `not-known` where it changes. */
+export function motionThroughout(shot: Shot, axes: PlayerAxes, fromS: number, toS: number): MotionWords["motion"] {
+  const { speedTargetMPerS, speedTargetSigmaMPerS } = shot[axes];
+  const stateAt = (i: number): MotionWords["motion"] =>
+    motionFromSpeed(speedTargetMPerS[i] ?? Number.NaN, speedTargetSigmaMPerS[i] ?? Number.NaN);
+  const first = sampleAt(shot, fromS);
+  const state = stateAt(first);
+  for (let i = first + 1; i <= sampleAt(shot, toS); i++) if (stateAt(i) !== state) return "not-known";
+  return state;
 }

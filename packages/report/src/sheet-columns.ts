@@ -4,7 +4,7 @@ import { type ColumnKind, type ColumnKindId, columnKind, MOST_COLUMNS, measureIn
 import { domainOutward, type ScaleDomain } from "./domain-outward.ts";
 import { gainsAndLosses, type SpeedChange } from "./gains-and-losses.ts";
 import { measureOf } from "./measure-of.ts";
-import { goingBackStretches, isMovingThroughout, type Stretch, slowingStretches } from "./motion-words.ts";
+import { goingBackStretches, motionThroughout, type Stretch, slowingStretches } from "./motion-words.ts";
 import type { NumberText } from "./numbers.ts";
 import type { SheetTime } from "./sheet-events.ts";
 import { eventOf, msFromS, sampleAt, sFromMs } from "./shot-time.ts";
@@ -186,7 +186,7 @@ function columnWords(
   const finish = eventOf(shot, "finish");
   if (impact === undefined || finish === undefined) return back;
   const thirdS = impact.timeS + (finish.timeS - impact.timeS) / 3;
-  return isMovingThroughout(shot, axes, impact.timeS, thirdS)
+  return motionThroughout(shot, axes, impact.timeS, thirdS) === "to-target"
     ? [{ text: "still to target", timeMs: msFromS(time.zero, thirdS) }, ...back]
     : back;
 }
