@@ -7,28 +7,27 @@ import {
   STANDARD_GRAVITY_M_PER_S2,
 } from "@underfoot/domain";
 import { type AddressStance, addressStance } from "./address-stance.ts";
-import { againstGravity, levelFromTurf, lieFromUp, type TurfAxes } from "./axes.ts";
+import { againstGravity, levelFromTurf } from "./axes.ts";
 import { type CarriedFeet, carriedFeet } from "./carried-feet.ts";
 import { shotFaults, shotFindings } from "./faults.ts";
 import { type FilteredFeet, filteredFeet, noiseShare } from "./filtered-feet.ts";
 import { type BothFeet, bothFeet, footSeries } from "./foot-series.ts";
+import { knownLie, lieFindings } from "./known-lie.ts";
 import { givenEvents } from "./marks.ts";
 import { normalGravity } from "./normal-gravity.ts";
 import { plateSigmas } from "./plate-sigmas.ts";
 import { DEFAULT_SETTINGS, type Settings } from "./settings.ts";
-import type { FootSeries, PlateSigmas, Shot } from "./shot.ts";
+import type { FootSeries, PlateSigmas, Shot, ShotEvent } from "./shot.ts";
 import { foundImpact, shotEvents } from "./shot-events.ts";
-import { shotMotion } from "./shot-motion.ts";
+import { type ShotMotion, shotMotion } from "./shot-motion.ts";
 import { slopeCheck } from "./slope.ts";
 import { turfPlan } from "./turf-plan.ts";
-import { quietForce, weightAndMass } from "./weight.ts";
+import { type QuietForce, quietForce, type WeightAndMass, weightAndMass } from "./weight.ts";
 
 const SHORTEST_S = 0.2;
 const LOWEST_RATE_HZ = 50;
 /** A total load under this is nobody, N (ours). */
 const NOBODY_N = 50;
-/** Beyond this the given lie and the level laboratory disagree, degrees (ours). */
-const LIE_CONFLICT_DEG = 1;
 
 /**
  * From a recording and what is known about it to a shot: every curve and constant that measures are made from.
@@ -42,65 +41,135 @@ const LIE_CONFLICT_DEG = 1;
  */
 export function shotFromRecording(recording: Recording, facts: ShotFacts, settings: Settings = DEFAULT_SETTINGS): Shot {
   requireLength(recording);
-  const { rateHz, sampleCount } = recording;
   const carried = carriedFeet(recording, facts, settings);
-  const { lie, isLieKnown, findings: lieFindings } = knownLie(facts, carried.axes);
-  const k = againstGravity(lie);
-  const level = levelFromTurf(lie);
-  const filtered = filteredFeet(carried.feet, rateHz, settings);
-  const roughWeightN = roughWeight(filtered.slow[2]);
-  const marks = givenEvents(facts, { lengthS: (sampleCount - 1) / rateHz, settings });
-  const impact = foundImpact(recording, { given: marks.given, slowUpN: filtered.slow[2], settings });
-  const stance = addressStance(filtered.slow, {
-    rateHz,
-    weightN: roughWeightN,
-    impactS: impact.event?.timeS,
-    given: marks.given,
+  const known = knownLie(facts, carried.axes, settings);
+  const stood = standing(recording, facts, { carried, lie: known.lie, settings });
+  const curves = feetCurves(carried, stood, { padM: facts.padM ?? 0, settings, rateHz: recording.rateHz });
+  const moved = moving(recording, { stood, curves, lie: known.lie, settings });
+  const plan = turfPlan(recording, facts, carried);
+  const { stance, quiet, filtered, sigmas, weight } = stood;
+  const slope = slopeCheck(quiet.forceN, known.lie, {
+    horizontalSigmaN: Math.max(quiet.sigmaN.target, quiet.sigmaN.ahead),
+    inclinometerSdDeg: known.lie.sdDeg,
   });
+  const isOne = carried.feet.length === 1;
+  const { findings: planFindings, ...ground } = plan;
+  return {
+    rateHz: recording.rateHz,
+    sampleCount: recording.sampleCount,
+    handed: facts.handed,
+    lie: known.lie,
+    isLieKnown: known.isLieKnown,
+    settings,
+    cutoffHz: filtered.cutoffHz,
+    gravityMPerS2: stood.gravityMPerS2,
+    weightN: weight.weightN,
+    weightSigmaN: weight.weightSigmaN,
+    massKg: weight.massKg,
+    massSigmaKg: weight.massSigmaKg,
+    padM: facts.padM ?? 0,
+    address: addressOf(stance, quiet),
+    events: moved.events,
+    ...curves,
+    turf: moved.motion.turf,
+    level: moved.motion.level,
+    closing: moved.motion.closing,
+    sigmas: {
+      lead: isOne ? undefined : sigmas[0],
+      trail: isOne ? undefined : sigmas[1],
+      both: isOne ? sigmas[0] : undefined,
+    },
+    ...ground,
+    clockSigmaMs: carried.clockSigmaMs,
+    isClockWithheld: isClockApart(carried, settings),
+    isSaturated: anySaturated(carried, recording.sampleCount),
+    slopeCheck: slope,
+    findings: [
+      ...carried.findings,
+      ...filtered.findings,
+      ...known.findings,
+      ...lieFindings(slope, known),
+      ...stood.findings,
+      ...moved.findings,
+      ...planFindings,
+    ],
+  };
+}
+
+/** What is known once the player stands still: filtered feet, impact, quiet stance, weight. */
+interface Standing {
+  readonly filtered: FilteredFeet;
+  readonly given: ReturnType<typeof givenEvents>["given"];
+  readonly impact: ShotEvent | undefined;
+  readonly stance: AddressStance;
+  readonly sigmas: readonly PlateSigmas[];
+  readonly quiet: QuietForce;
+  readonly gravityMPerS2: number;
+  readonly weight: WeightAndMass;
+  readonly findings: readonly Finding[];
+}
+
+function standing(
+  recording: Recording,
+  facts: ShotFacts,
+  { carried, lie, settings }: { readonly carried: CarriedFeet; readonly lie: Lie; readonly settings: Settings },
+): Standing {
+  const { rateHz, sampleCount } = recording;
+  const filtered = filteredFeet(carried.feet, rateHz, settings);
+  const slowUpN = filtered.slow[2];
+  const { given, findings: markFindings } = givenEvents(facts, { lengthS: (sampleCount - 1) / rateHz, settings });
+  const { event: impact, findings: impactFindings } = foundImpact(recording, { given, slowUpN, settings });
+  const weightN = roughWeightN(slowUpN);
+  const stance = addressStance(filtered.slow, { rateHz, weightN, impactS: impact?.timeS, given });
+  const { cutoffHz } = filtered;
   const sigmas = carried.feet.map((foot, i) =>
-    plateSigmas(foot, filtered.wrenches[i]!, {
-      ...carried,
-      window: stance,
-      rateHz,
-      cutoffHz: filtered.cutoffHz,
-      settings,
-    }),
+    plateSigmas(foot, filtered.wrenches[i]!, { ...carried, window: stance, rateHz, cutoffHz, settings }),
   );
-  const quiet = quietForce(
-    filtered.unfilteredBoth,
-    carried.feet.map(({ unfiltered }, i) => ({ unfiltered, sigmas: sigmas[i]! })),
-    { window: stance, rateHz, settings },
-  );
+  const plates = carried.feet.map(({ unfiltered }, i) => ({ unfiltered, sigmas: sigmas[i]! }));
+  const quiet = quietForce(filtered.unfilteredBoth, plates, { window: stance, rateHz, settings });
   const gravityMPerS2 =
     facts.latitudeDeg === undefined ? STANDARD_GRAVITY_M_PER_S2 : normalGravity(facts.latitudeDeg, facts.heightM ?? 0);
-  const weight = weightAndMass(quiet, k, { gravityMPerS2, mass: facts.mass });
+  const weight = weightAndMass(quiet, againstGravity(lie), { gravityMPerS2, mass: facts.mass });
   if (!(weight.weightN > NOBODY_N)) throw shotFaults.noLoad(weight.weightN);
-  const isClockWithheld = carried.clockSigmaMs > settings.clockLimitMs;
-  const isApartUnknown = carried.feet.some((foot) => carried.feet.length > 1 && !foot.isPlaced);
-  const curves = curvesOfFeet(carried, filtered, sigmas, {
-    weightN: weight.weightN,
-    padM: facts.padM ?? 0,
+  const findings = [
+    ...(isClockApart(carried, settings) ? [shotFindings.clocksApart(carried.clockSigmaMs, settings.clockLimitMs)] : []),
+    ...markFindings,
+    ...impactFindings,
+    ...stance.findings,
+    ...weight.findings,
+  ];
+  return { filtered, given, impact, stance, sigmas, quiet, gravityMPerS2, weight, findings };
+}
+
+/** Motion of the centre of mass and, with it, the events. */
+function moving(
+  { rateHz }: Recording,
+  {
+    stood,
+    curves,
+    lie,
     settings,
-    noiseShare: noiseShare(filtered.cutoffHz, rateHz),
-  });
-  if (isClockWithheld || isApartUnknown) withhold(curves);
+  }: { readonly stood: Standing; readonly curves: FeetCurves; readonly lie: Lie; readonly settings: Settings },
+): { readonly motion: ShotMotion; readonly events: readonly ShotEvent[]; readonly findings: readonly Finding[] } {
+  const { filtered, stance, quiet, weight, impact } = stood;
+  const level = levelFromTurf(lie);
   const motion = shotMotion(filtered.unfilteredBoth, {
     ...weight,
     rateHz,
-    gravityMPerS2,
+    gravityMPerS2: stood.gravityMPerS2,
     window: stance,
     quietN: quiet.forceN,
     driftMPerS2: quiet.driftMPerS2,
     level,
     slow: filtered.slow,
     leadShare: curves.leadShare,
-    impactS: impact.event?.timeS,
+    impactS: impact?.timeS,
     settings,
   });
-  const { events, findings: eventFindings } = shotEvents({
+  const { events, findings } = shotEvents({
     rateHz,
-    given: marks.given,
-    impact: impact.event,
+    given: stood.given,
+    impact,
     stance,
     both: curves.both,
     levelMotion: motion.level,
@@ -110,65 +179,50 @@ export function shotFromRecording(recording: Recording, facts: ShotFacts, settin
     weightN: weight.weightN,
     settings,
   });
-  const check = slopeCheck(quiet.forceN, lie, {
-    horizontalSigmaN: Math.max(quiet.sigmaN.target, quiet.sigmaN.ahead),
-    inclinometerSdDeg: lie.sdDeg,
-  });
-  const plan = turfPlan(recording, facts, carried);
-  const findings: Finding[] = [
-    ...carried.findings,
-    ...filtered.findings,
-    ...lieFindings,
-    ...lieSaid(check, lie, isLieKnown),
-    ...(isClockWithheld ? [shotFindings.clocksApart(carried.clockSigmaMs, settings.clockLimitMs)] : []),
-    ...stance.findings,
-    ...weight.findings,
-    ...motion.findings,
-    ...marks.findings,
-    ...impact.findings,
-    ...eventFindings,
-    ...plan.findings,
-  ];
-  const isOne = carried.feet.length === 1;
-  return {
-    rateHz,
-    sampleCount,
-    handed: facts.handed,
-    lie,
-    isLieKnown,
-    settings,
-    cutoffHz: filtered.cutoffHz,
-    gravityMPerS2,
-    weightN: weight.weightN,
-    weightSigmaN: weight.weightSigmaN,
-    massKg: weight.massKg,
-    massSigmaKg: weight.massSigmaKg,
-    padM: facts.padM ?? 0,
-    address: addressOf(stance, quiet),
-    events,
-    lead: curves.lead,
-    trail: curves.trail,
-    both: curves.both,
-    leadShare: curves.leadShare,
-    coupleNm: curves.coupleNm,
-    turf: motion.turf,
-    level: motion.level,
-    closing: motion.closing,
-    sigmas: {
-      lead: isOne ? undefined : sigmas[0],
-      trail: isOne ? undefined : sigmas[1],
-      both: isOne ? sigmas[0] : undefined,
-    },
-    soles: plan.soles,
-    middle: plan.middle,
-    plateOutlines: plan.plateOutlines,
-    ball: plan.ball,
-    clockSigmaMs: carried.clockSigmaMs,
-    isClockWithheld,
-    isSaturated: anySaturated(carried, sampleCount),
-    slopeCheck: check,
-    findings,
-  };
+  return { motion, events, findings: [...motion.findings, ...findings] };
+}
+
+interface FeetCurves extends BothFeet {
+  readonly lead: FootSeries | undefined;
+  readonly trail: FootSeries | undefined;
+}
+
+/**
+ * Curves of the feet. What needs both plates' places or one time (combined CoP, couple, turning torque) is missing where
+ * a plate has no place or the clocks are too far apart.
+ */
+function feetCurves(
+  carried: CarriedFeet,
+  { filtered, sigmas, weight }: Standing,
+  { padM, settings, rateHz }: { readonly padM: number; readonly settings: Settings; readonly rateHz: number },
+): FeetCurves {
+  const share = noiseShare(filtered.cutoffHz, rateHz);
+  const options = { weightN: weight.weightN, padM, settings, noiseShare: share };
+  const [first, second] = carried.feet.map(({ unfiltered }, i) =>
+    footSeries(filtered.wrenches[i]!, unfiltered, sigmas[i]!, options),
+  );
+  if (second === undefined) {
+    const missing = new Float64Array(filtered.both.upN.length).fill(Number.NaN);
+    return { lead: undefined, trail: undefined, both: first!, leadShare: missing, coupleNm: missing.slice() };
+  }
+  const two = bothFeet(
+    { lead: first!, trail: second },
+    { wrench: filtered.both, unfiltered: filtered.unfilteredBoth },
+    { lead: sigmas[0]!, trail: sigmas[1]! },
+    options,
+  );
+  if (isClockApart(carried, settings) || carried.feet.some((foot) => !foot.isPlaced)) {
+    const { both, coupleNm } = two;
+    for (const column of [both.copTargetM, both.copAheadM, both.copSigmaM, both.freeMomentNm, coupleNm]) {
+      column.fill(Number.NaN);
+    }
+    both.isTrusted.fill(0);
+  }
+  return { lead: first, trail: second, ...two };
+}
+
+function isClockApart({ clockSigmaMs }: CarriedFeet, settings: Settings): boolean {
+  return clockSigmaMs > settings.clockLimitMs;
 }
 
 function requireLength({ rateHz, sampleCount }: Recording): void {
@@ -177,40 +231,8 @@ function requireLength({ rateHz, sampleCount }: Recording): void {
   if (!(lengthS >= SHORTEST_S)) throw shotFaults.tooShort(lengthS);
 }
 
-/** The lie as given, from the level laboratory's up, or flat and unknown. */
-function knownLie(
-  facts: ShotFacts,
-  axes: TurfAxes,
-): { readonly lie: Lie; readonly isLieKnown: boolean; readonly findings: readonly Finding[] } {
-  const fromLab = facts.up === undefined ? undefined : lieFromUp(axes, facts.up);
-  if (facts.lie !== undefined) {
-    const differenceDeg =
-      fromLab === undefined
-        ? 0
-        : Math.hypot(fromLab.pitchDeg - facts.lie.pitchDeg, fromLab.rollDeg - facts.lie.rollDeg);
-    const findings = differenceDeg > LIE_CONFLICT_DEG ? [shotFindings.lieConflict(differenceDeg)] : [];
-    return { lie: facts.lie, isLieKnown: true, findings };
-  }
-  const sdDeg = DEFAULT_SETTINGS.inclinometerSigmaDeg;
-  if (fromLab === undefined) {
-    return { lie: { pitchDeg: 0, rollDeg: 0, source: "assumed", sdDeg }, isLieKnown: false, findings: [] };
-  }
-  return {
-    lie: { ...fromLab, source: "assumed", sdDeg },
-    isLieKnown: true,
-    findings: [shotFindings.lieFromLab(fromLab.pitchDeg, fromLab.rollDeg)],
-  };
-}
-
-function lieSaid(check: Shot["slopeCheck"], lie: Lie, isLieKnown: boolean): readonly Finding[] {
-  if (!isLieKnown) return [shotFindings.lieUnknown(check.pitchDeg, check.rollDeg)];
-  if (check.agrees) return [];
-  const measured = [check.pitchDeg, check.rollDeg] as const;
-  return [shotFindings.slopeDisagrees(measured, [lie.pitchDeg, lie.rollDeg], check.allowedDeg)];
-}
-
 /** Mean of the loads above half the largest: about the player's weight, before the quiet stance is known. */
-function roughWeight(slowUpN: Samples): number {
+function roughWeightN(slowUpN: Samples): number {
   let peakN = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < slowUpN.length; i++) if (slowUpN[i]! > peakN) peakN = slowUpN[i]!;
   if (!(peakN > NOBODY_N)) throw shotFaults.noLoad(peakN);
@@ -224,41 +246,7 @@ function roughWeight(slowUpN: Samples): number {
   return sum / count;
 }
 
-interface FeetCurves extends BothFeet {
-  readonly lead: FootSeries | undefined;
-  readonly trail: FootSeries | undefined;
-}
-
-function curvesOfFeet(
-  { feet }: CarriedFeet,
-  filtered: FilteredFeet,
-  sigmas: readonly PlateSigmas[],
-  options: Parameters<typeof footSeries>[3],
-): FeetCurves {
-  const series = feet.map(({ unfiltered }, i) => footSeries(filtered.wrenches[i]!, unfiltered, sigmas[i]!, options));
-  const [first, second] = series;
-  if (second === undefined) {
-    const missing = new Float64Array(filtered.both.upN.length).fill(Number.NaN);
-    return { lead: undefined, trail: undefined, both: first!, leadShare: missing, coupleNm: missing.slice() };
-  }
-  const two = bothFeet(
-    { lead: first!, trail: second },
-    { wrench: filtered.both, unfiltered: filtered.unfilteredBoth },
-    { lead: sigmas[0]!, trail: sigmas[1]! },
-    options,
-  );
-  return { lead: first, trail: second, ...two };
-}
-
-/** What needs both plates' places and one time is not given: combined CoP, couple, turning torque. */
-function withhold({ both, coupleNm }: FeetCurves): void {
-  for (const column of [both.copTargetM, both.copAheadM, both.copSigmaM, both.freeMomentNm, coupleNm]) {
-    column.fill(Number.NaN);
-  }
-  both.isTrusted.fill(0);
-}
-
-function addressOf(stance: AddressStance, quiet: ReturnType<typeof quietForce>): Shot["address"] {
+function addressOf(stance: AddressStance, quiet: QuietForce): Shot["address"] {
   return {
     first: stance.first,
     end: stance.end,
