@@ -64,7 +64,9 @@ function seriesOf(wrench: PlayerWrench): FootSeries {
     copAheadM,
     copSigmaM: column(() => 0.002),
     isTrusted: Uint8Array.from(wrench.upN, (n) => (n > 80 ? 1 : 0)),
-    freeMomentNm: wrench.turnNm.map((n, i) => n - copAheadM[i]! * wrench.targetN[i]! + copTargetM[i]! * wrench.aheadN[i]!),
+    freeMomentNm: wrench.turnNm.map(
+      (n, i) => n - copAheadM[i]! * wrench.targetN[i]! + copTargetM[i]! * wrench.aheadN[i]!,
+    ),
   };
 }
 
@@ -115,7 +117,12 @@ const still = (value: number) => (): number => value;
 const QUIET = { targetN: still(0), aheadN: still(0), upN: still(400), copAheadM: still(0), freeMomentNm: still(0) };
 
 /** 800 N on two feet 0.3 m apart, lead at +0.15 m, standing still but for what is asked for; five marked events; flat. */
-export function handMadeShot({ lead = {}, trail = {}, speedTargetMPerS = still(0), change }: HandMadeOptions = {}): Shot {
+export function handMadeShot({
+  lead = {},
+  trail = {},
+  speedTargetMPerS = still(0),
+  change,
+}: HandMadeOptions = {}): Shot {
   const leadWrench = wrenchOf({ ...QUIET, copTargetM: still(0.15), ...lead });
   const trailWrench = wrenchOf({ ...QUIET, copTargetM: still(-0.15), ...trail });
   const leadSeries = seriesOf(leadWrench);
