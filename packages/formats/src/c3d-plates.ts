@@ -169,8 +169,6 @@ function faultOf(
 interface PlateContext {
   readonly layout: C3dLayout;
   readonly channels: readonly Channel[];
-  /** Written by this product: the sense is known. */
-  readonly isOwn: boolean;
   readonly where: Where;
 }
 
@@ -180,7 +178,7 @@ interface PlateShared extends PlateContext {
 }
 
 /** The k-th plate (from 0), all but ZERO. */
-function plateAt(k: number, { tables, lengthToM, channels, isOwn, where }: PlateShared, out: Said): PlateDescription {
+function plateAt(k: number, { tables, lengthToM, channels, where }: PlateShared, out: Said): PlateDescription {
   const at: Where = { ...where, plate: k + 1 };
   const type = tables.types[k] ?? -1;
   const { positions, wrong } = channelsOfPlate(tables, k, { type, channelCount: channels.length });
@@ -205,7 +203,7 @@ function plateAt(k: number, { tables, lengthToM, channels, isOwn, where }: Plate
       ? momentUnitOf({ channels, positions, type, lengthToM, place }, at, out)
       : { momentToNm: lengthToM, momentUnit: "" }),
     lengthToM,
-    sense: isOwn ? "on-player" : "unknown",
+    sense: "unknown",
     ...(fault && { fault }),
     hasMoments: isComputed && type !== 0 && !(type === 3 && fault !== undefined),
   };

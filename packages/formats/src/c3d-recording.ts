@@ -124,7 +124,7 @@ export function recordingFromC3d(
   if (isOwn) restoreGaps(columns, parameters);
   if (layout.channels === 0) out.say(c3dFindings.noAnalog(where));
   const channels = channelsFrom(columns, parameters, { layout, scaling, isOwn, where }, out);
-  const plates = layout.channels === 0 ? [] : platesFrom(parameters, { layout, channels, isOwn, where }, out);
+  const plates = layout.channels === 0 ? [] : platesFrom(parameters, { layout, channels, where }, out);
   plausibleLoads(channels, plates, kept, where, out);
   return {
     format: "c3d",

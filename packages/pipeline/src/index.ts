@@ -1,1 +1,9 @@
-export {};
+// The chain put together: bytes and facts in, one plain answer out, the same in Node, in the page and in a worker.
+// Knows which room comes after which; never where bytes come from or go to.
+export { answer, type Done, type Work } from "./answer.ts";
+export { type ComponentStatistics, inspection, type PlateInspection, type RecordingInspection } from "./inspection.ts";
+export { loads, type PlateLoad } from "./loads.ts";
+export { type Provenance, provenanceOf } from "./provenance.ts";
+export { type ShotOutcome, type ShotQuestion, shotOutcome } from "./shot-outcome.ts";
+export { labSignals, playerSignals, type SignalColumns, type SignalFilter } from "./signals.ts";
+export { type SimulatedFiles, simulatedFiles } from "./simulated-files.ts";

@@ -40,4 +40,5 @@ export const localOnly: MiddlewareHandler = async (c, next) => {
   c.header("Referrer-Policy", "no-referrer");
   c.header("Cross-Origin-Opener-Policy", "same-origin");
   c.header("Cross-Origin-Resource-Policy", "same-origin");
+  return undefined;
 };
