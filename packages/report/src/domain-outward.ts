@@ -28,7 +28,8 @@ export function domainOutward(values: Readonly<Float64Array>, always: readonly n
   if (!(min <= max)) return { min: -least / 2, max: least / 2 };
   const missing = Math.max(0, least - (max - min)) / 2;
   const step = niceStep((max - min + 2 * missing) / STEP_COUNT);
-  return { min: Math.floor((min - missing) / step) * step, max: Math.ceil((max + missing) / step) * step };
+  const at = (steps: number): number => Number((steps * step).toPrecision(12));
+  return { min: at(Math.floor((min - missing) / step)), max: at(Math.ceil((max + missing) / step)) };
 }
 
 function niceStep(rough: number): number {

@@ -1,32 +1,27 @@
 import type { PlayerAxes, PlayerVector } from "@underfoot/domain";
-import type { FootSeries, PlateSigmas, Shot } from "@underfoot/mechanics";
+import {
+  type FootSeries,
+  type LevelFromTurf,
+  levelFromTurf,
+  type PlateSigmas,
+  playerDot,
+  type Shot,
+  staticSlopeShare,
+} from "@underfoot/mechanics";
 
 const RAD = Math.PI / 180;
 
 export type Direction = "target" | "ahead" | "up";
 
-/** Direction against gravity in turf player axes: (sin pitch, sin roll, c). */
-function againstGravityTurf(shot: Shot): PlayerVector {
-  const target = Math.sin(shot.lie.pitchDeg * RAD);
-  const ahead = Math.sin(shot.lie.rollDeg * RAD);
-  return { target, ahead, up: Math.sqrt(1 - target * target - ahead * ahead) };
-}
+const TURF_AXES: LevelFromTurf = {
+  target: { target: 1, ahead: 0, up: 0 },
+  ahead: { target: 0, ahead: 1, up: 0 },
+  up: { target: 0, ahead: 0, up: 1 },
+};
 
 /** One axis of the asked version, written in turf axes: a force along it is the scalar product with this. */
 export function axisInTurf(shot: Shot, axes: PlayerAxes, direction: Direction): PlayerVector {
-  if (axes === "turf") {
-    return {
-      target: direction === "target" ? 1 : 0,
-      ahead: direction === "ahead" ? 1 : 0,
-      up: direction === "up" ? 1 : 0,
-    };
-  }
-  const k = againstGravityTurf(shot);
-  if (direction === "up") return k;
-  const cosPitch = Math.sqrt(1 - k.target * k.target);
-  return direction === "target"
-    ? { target: cosPitch, ahead: (-k.target * k.ahead) / cosPitch, up: (-k.up * k.target) / cosPitch }
-    : { target: 0, ahead: k.up / cosPitch, up: -k.ahead / cosPitch };
+  return (axes === "turf" ? TURF_AXES : levelFromTurf(shot.lie))[direction];
 }
 
 /** Force of one foot or both along one axis, N; n samples, NaN where the recording has a gap. */
@@ -56,9 +51,7 @@ export function forceAt(foot: FootSeries, axis: PlayerVector, i: number): number
  * One foot's is this times its load share.
  */
 export function slopeShareN(shot: Shot, axes: PlayerAxes): PlayerVector {
-  if (axes === "level") return { target: 0, ahead: 0, up: 0 };
-  const k = againstGravityTurf(shot);
-  return { target: shot.weightN * k.target, ahead: shot.weightN * k.ahead, up: shot.weightN * (k.up - 1) };
+  return axes === "level" ? { target: 0, ahead: 0, up: 0 } : staticSlopeShare(shot.lie, shot.weightN).forceN;
 }
 
 /** How wrong the slope share toward the target may be, N: W cos p times the inclinometer's sd; 0 on level axes. */
@@ -68,8 +61,7 @@ export function slopeShareSigmaN(shot: Shot, axes: PlayerAxes): number {
 
 /** Total force along an axis in the quiet window before the shot, N: what the motion is counted from. */
 export function quietForceN(shot: Shot, axis: PlayerVector): number {
-  const q = shot.address.forceN;
-  return axis.target * q.target + axis.ahead * q.ahead + axis.up * q.up;
+  return playerDot(axis, shot.address.forceN);
 }
 
 /**

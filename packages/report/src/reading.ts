@@ -7,8 +7,8 @@ import { timeZero } from "./shot-time.ts";
 
 /** One shot in words. */
 export interface Reading {
-  /** Peak order and motion through impact; undefined where neither can be said. */
-  readonly headline: Sentence | undefined;
+  /** Peak order and motion through impact, or why they cannot be said. */
+  readonly headline: Sentence;
   readonly sentences: readonly Sentence[];
   /** What is missing, why, and what to do. */
   readonly missing: readonly Sentence[];
@@ -23,8 +23,10 @@ export interface ReadingOptions {
 /** The sentences of one shot, each with its rule and inputs. Axes default to turf, the pronoun to "the player". */
 export function readingFromShot(shot: Shot, measures: readonly Measure[], options: ReadingOptions = {}): Reading {
   const facts = sentenceFacts(shot, measures, options, undefined);
+  const [headline] = said(facts, "headline");
+  if (headline === undefined) throw new RangeError("the headline's rule must always speak");
   return {
-    headline: said(facts, "headline")[0],
+    headline,
     sentences: said(facts, "reading"),
     missing: said(facts, "missing"),
     cautions: said(facts, "caution"),

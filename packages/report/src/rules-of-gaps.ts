@@ -49,7 +49,9 @@ function lieMissing({ shot, player }: SentenceFacts): readonly Pick<Sentence, "t
 function openMotion({ shot, axes }: SentenceFacts): readonly Pick<Sentence, "text" | "inputs">[] {
   if (shot.closing === "closed") return SILENT;
   const impact = eventOf(shot, "impact");
-  const sigma = shot[axes].speedTargetSigmaMPerS[impact ? sampleAt(shot, impact.timeS) : shot.sampleCount - 1];
+  const i = impact ? sampleAt(shot, impact.timeS) : shot.sampleCount - 1;
+  const sigma = shot[axes].speedTargetSigmaMPerS[i];
+  if (Number.isNaN(shot[axes].speedTargetMPerS[i])) return SILENT;
   const speed = inMetresPerSecond(0, sigma).plusMinus;
   const size = speed === undefined ? "" : ` (${speed} m/s ${impact ? "at impact" : "at the end"})`;
   return [
@@ -69,7 +71,9 @@ function oneFootMissing({ shot }: SentenceFacts): readonly Pick<Sentence, "text"
 }
 
 function findings({ shot }: SentenceFacts): readonly Pick<Sentence, "text" | "inputs">[] {
-  return shot.findings.map(({ sentence, remedy }) => ({ text: `${sentence} ${remedy}`, inputs: [] }));
+  return shot.findings
+    .filter(({ severity, code }) => severity !== "note" || code.endsWith("-not-found"))
+    .map(({ sentence, remedy }) => ({ text: `${sentence} ${remedy}`, inputs: [] }));
 }
 
 export const GAP_RULES: readonly SentenceRule[] = [
@@ -90,8 +94,13 @@ export const GAP_RULES: readonly SentenceRule[] = [
   {
     id: "open-motion",
     place: "missing",
-    condition: "The motion was not closed by a second quiet stance.",
+    condition: "The motion was not closed by a second quiet stance, and no gap ends it before impact.",
     made: openMotion,
   },
-  { id: "finding", place: "missing", condition: "The computation found something that must be said.", made: findings },
+  {
+    id: "finding",
+    place: "missing",
+    condition: "A finding of the computation that is more than a note, or an event that was not found.",
+    made: findings,
+  },
 ];

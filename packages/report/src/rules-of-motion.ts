@@ -68,7 +68,8 @@ function headline(facts: SentenceFacts): readonly Pick<Sentence, "text" | "input
   const stair = peakStair(shot, measures, axes, zero);
   const motion = impactWords(facts);
   const parts = [stair === undefined ? undefined : orderWords(stair), motion].filter((part) => part !== undefined);
-  if (parts.length === 0) return SILENT;
+  if (parts.length === 0)
+    return [{ text: `Peak order and motion through impact cannot be said: ${whySilent(facts)}.`, inputs: [] }];
   const inputs: SentenceInput[] = (stair?.order ?? []).map(({ direction, timeMs }) =>
     input(`time of peak ${direction} force`, timeMs, "ms"),
   );
@@ -81,6 +82,13 @@ function headline(facts: SentenceFacts): readonly Pick<Sentence, "text" | "input
     inputs.push(input("speed to target at impact", speedMPerS, "m/s", speedSigmaMPerS));
   }
   return [{ text: `${capital(parts.join(", and "))}.`, inputs }];
+}
+
+/** Why there is neither an order nor a motion. */
+function whySilent({ shot }: SentenceFacts): string {
+  const missing = (["top", "impact"] as const).filter((event) => eventOf(shot, event) === undefined);
+  if (missing.length > 0) return `${missing.join(" and ")} not found`;
+  return shot.both.wrench.upN.some(Number.isNaN) ? "the recording has a gap" : "the speed is too close to call";
 }
 
 /** Travel at an event with its sigma, m: the measure, else the curve. */
@@ -100,21 +108,26 @@ function travel(facts: SentenceFacts): readonly Pick<Sentence, "text" | "inputs"
   const impact = travelAt(facts, "impact");
   if (impact === undefined) return SILENT;
   const { valueM, sigmaM } = impact;
-  const inputs = [input("travel to target at impact", valueM, "m", sigmaM)];
-  const size = inCentimetres(Math.abs(valueM), sigmaM);
   const isSure = Math.abs(valueM) > SURE_SIGMAS * sigmaM;
+  const { text: size } = inCentimetres(Math.abs(valueM), sigmaM);
+  const { text: signed, plusMinus = "" } = inCentimetres(valueM, sigmaM);
   const where = isSure
-    ? `${about(facts)}${size.text} ${valueM > 0 ? "nearer the target" : "farther from the target"} at impact than at address`
-    : `about where ${player.subject} ${player.is === "is" ? "was" : "were"} at address along the target line at impact (${inCentimetres(valueM, sigmaM).text} ${size.plusMinus ?? ""})`;
-  const after = travelAfter(facts, impact);
-  const text = `${player.Subject} ${player.is} ${where}${after === undefined ? "" : `, and move${player.s} ${after.text}`}.`;
-  return [{ text, inputs: after === undefined ? inputs : [...inputs, after.input] }];
+    ? `${player.Subject} ${player.is} ${about(facts)}${size} ${valueM > 0 ? "nearer the target" : "farther from the target"} at impact than at address`
+    : `At impact ${player.subject} ${player.is} about where ${player.subject} stood at address (${signed} ${plusMinus} along the target line)`;
+  const after = travelAfter(facts, impact, isSure && valueM > 0);
+  return [
+    {
+      text: after === undefined ? `${where}.` : `${where}, and move${player.s} ${after.text} after it.`,
+      inputs: [input("travel to target at impact", valueM, "m", sigmaM), ...(after === undefined ? [] : [after.input])],
+    },
+  ];
 }
 
-/** What the body travels from impact to finish, where it is beyond its uncertainty. */
+/** What the body travels from impact to finish, where it is beyond its uncertainty; `isMore`: nearer already. */
 function travelAfter(
   facts: SentenceFacts,
   impact: { readonly valueM: number; readonly sigmaM: number },
+  isMore: boolean,
 ): { readonly text: string; readonly input: SentenceInput } | undefined {
   const finish = travelAt(facts, "finish");
   if (finish === undefined) return undefined;
@@ -123,7 +136,7 @@ function travelAfter(
   if (Math.abs(afterM) <= SURE_SIGMAS * sigmaM) return undefined;
   const { text } = inCentimetres(Math.abs(afterM), sigmaM);
   return {
-    text: afterM > 0 ? `${text} more after it` : `${text} away from the target after it`,
+    text: `${text} ${afterM < 0 ? "away from the target" : isMore ? "more" : "to the target"}`,
     input: input("travel to target from impact to finish", afterM, "m", sigmaM),
   };
 }
@@ -180,7 +193,7 @@ export const MOTION_RULES: readonly SentenceRule[] = [
     id: "headline",
     place: "headline",
     condition:
-      "Order of the peaks of target, ahead (toes) and up force between top - 150 ms and impact + 150 ms; two closer than two sigmas of their gap are together. Through impact: speed to target right of zero by more than two sigmas for 50 ms (two sigmas of impact, if that is longer) to both sides; at impact: one and the same state over two sigmas of impact.",
+      "Order of the peaks of target, ahead (toes) and up force between top - 150 ms and impact + 150 ms; two closer than two sigmas of their gap are together. Through impact: speed to target right of zero by more than two sigmas for 50 ms (two sigmas of impact, if that is longer) to both sides; at impact: one and the same state over two sigmas of impact. Where neither can be said: why.",
     made: headline,
   },
   {

@@ -10,7 +10,7 @@ import type { SheetTime } from "./sheet-events.ts";
 import { eventOf, msFromS, sampleAt, sFromMs } from "./shot-time.ts";
 import { hasSlopeShare } from "./slope-words.ts";
 
-/** The highest point of a column between start and finish. */
+/** The highest point of a column between start and finish; none where a gap may hide it. */
 export interface ColumnPeak {
   readonly timeMs: number;
   /** Column's unit. */
@@ -119,13 +119,14 @@ function peakSpan(input: ColumnsInput): Stretch {
 function columnPeak(input: ColumnsInput, kind: ColumnKind, whole: Readonly<Float64Array>): ColumnPeak | undefined {
   const { shot, measures, axes, time } = input;
   const span = peakSpan(input);
+  const measure = measureOf(measures, `${kind.peakId}.peak`, axes);
+  if (measure?.isValid === false) return undefined;
   let at = -1;
   for (let i = span.first; i < span.end; i++) if (at < 0 ? !Number.isNaN(whole[i]!) : whole[i]! > whole[at]!) at = i;
   if (at < 0) return undefined;
-  const measure = measureOf(measures, `${kind.peakId}.peak`, axes);
-  const known = measure?.isValid ? measureInColumn(kind, shot, measure) : undefined;
+  const known = measure === undefined ? undefined : measureInColumn(kind, shot, measure);
   const timeMeasure = measureOf(measures, `${kind.peakId}.peakTime`, axes);
-  const isAtLeast = isSaturatedNear(shot, at);
+  const isAtLeast = measure?.isAtLeast ?? isSaturatedNear(shot, at);
   const value = known?.value ?? whole[at]!;
   const text = kind.write(value, known?.sigma, { isAtLeast });
   return {

@@ -15,7 +15,7 @@ export interface SheetTime {
   readonly zero: TimeZero;
   readonly startMs: number;
   readonly endMs: number;
-  /** "ms from impact", "ms from about impact" or "ms from the first sample". */
+  /** "ms from impact", "ms from impact, estimated" or "ms from the first sample". */
   readonly zeroText: string;
 }
 
@@ -54,7 +54,11 @@ export function sheetTime(shot: Shot, wanted: { readonly startMs?: number; reado
     zero,
     startMs: Math.max(firstMs, wanted.startMs ?? startMs),
     endMs: Math.min(lastMs, wanted.endMs ?? endMs),
-    zeroText: hasImpact ? (zero.isEstimated ? "ms from about impact" : "ms from impact") : "ms from the first sample",
+    zeroText: hasImpact
+      ? zero.isEstimated
+        ? "ms from impact, estimated"
+        : "ms from impact"
+      : "ms from the first sample",
   };
 }
 

@@ -101,7 +101,7 @@ export function sheetModel(shot: Shot, measures: readonly Measure[], options: Sh
     feet,
     pushN: cut(forceColumn(shot, shot.both, axes, "target")),
     leadShare: cut(shot.leadShare),
-    slopeShareN: slopeShareN(shot, axes),
+    slopeShareN: shownSlopeShareN(shot, axes),
   };
 }
 
@@ -130,6 +130,16 @@ function largestPush({ pushTargetN, pushAheadN }: SheetFoot): number {
     if (size > largest) largest = size;
   }
   return largest;
+}
+
+/** Slope share along the axes on which the lie is tilted beyond its uncertainty; a flat lie has none. */
+function shownSlopeShareN(shot: Shot, axes: PlayerAxes): PlayerVector {
+  const share = slopeShareN(shot, axes);
+  return {
+    target: hasSlopeShare(shot, axes, "target") ? share.target : 0,
+    ahead: hasSlopeShare(shot, axes, "ahead") ? share.ahead : 0,
+    up: share.up,
+  };
 }
 
 /** Which axes these are, and where the slope's share is. */
