@@ -150,10 +150,18 @@ export function parametersFrom(
   return { numbers, byName };
 }
 
-/** The parameter and its continuations NAME2 .. NAME9. */
+/** The parameter and its continuations NAME2 .. NAME9, up to the first that is missing. */
 function withContinuations({ byName }: C3dParameters, name: string): C3dParameter[] {
-  const names = [name, ...[2, 3, 4, 5, 6, 7, 8, 9].map((digit) => `${name}${digit}`)];
-  return names.flatMap((each) => byName.get(each) ?? []);
+  const found: C3dParameter[] = [];
+  const first = byName.get(name);
+  if (first === undefined) return found;
+  found.push(first);
+  for (let digit = 2; digit <= 9; digit++) {
+    const next = byName.get(`${name}${digit}`);
+    if (next === undefined) break;
+    found.push(next);
+  }
+  return found;
 }
 
 function textsIn(numbers: NumberReader, { type, dimensions, at, end }: C3dParameter): string[] {
