@@ -1,4 +1,4 @@
-import type { EventName, Finding } from "@underfoot/domain";
+import type { EventName, Finding, Samples } from "@underfoot/domain";
 import { standardDeviation } from "@underfoot/signal";
 import { shotFindings } from "./faults.ts";
 import type { GivenEvent } from "./marks.ts";
@@ -10,6 +10,9 @@ const BEFORE_START_S: readonly [number, number] = [3, 0.05];
 const BEFORE_IMPACT_S: readonly [number, number] = [4.5, 0.9];
 const LENGTH_S = 0.5;
 const BEFORE_ESTIMATED_START_S = 0.1;
+/** Least change of total force (share of weight) and of turning torque, N m, that counts as motion (ours, by simulation). */
+const START_FORCE_SHARE = 0.015;
+const START_TURN_NM = 2.5;
 /** Still enough: sd of each component under 1.5 % of weight (ours). */
 const STILL_SHARE = 0.015;
 
@@ -29,6 +32,8 @@ interface StanceOptions {
   /** Seconds from the first sample; undefined where there is none. */
   readonly impactS: number | undefined;
   readonly given: ReadonlyMap<EventName, GivenEvent>;
+  /** Turning torque about the combined CoP, 10 Hz low-pass, N m. */
+  readonly slowTurnNm: Samples;
 }
 
 /**
@@ -48,7 +53,11 @@ export function addressStance(force: ForceColumns, options: StanceOptions): Addr
   const window = marked ?? searchedWindow(force, options, findings);
   const markedStart = given.get("start");
   const until = impactS === undefined ? sampleCount : Math.ceil(impactS * rateHz);
-  const start = markedStart === undefined ? startSample(force, window.core, { rateHz, weightN, until }) : undefined;
+  const signals = [
+    ...force.map((values) => ({ values, leastLimit: START_FORCE_SHARE * weightN })),
+    { values: options.slowTurnNm, leastLimit: START_TURN_NM },
+  ];
+  const start = markedStart === undefined ? startSample(signals, window.core, { rateHz, until }) : undefined;
   let end = window.end;
   if (start !== undefined && marked === undefined) {
     const length = Math.round(LENGTH_S * rateHz);

@@ -22,6 +22,8 @@ export interface FilteredFeet {
   readonly unfilteredBoth: PlayerWrench;
   /** Total force with a 10 Hz low-pass: target, ahead, up, N. */
   readonly slow: readonly [Column, Column, Column];
+  /** Turning torque about the combined CoP, from the wrench with the same low-pass, N m; of no use in flight. */
+  readonly slowTurnNm: Column;
   readonly findings: readonly Finding[];
 }
 
@@ -34,16 +36,14 @@ export function filteredFeet(feet: readonly CarriedFoot[], rateHz: number, setti
   );
   const unfilteredBoth = summed(feet.map((foot) => foot.unfiltered));
   const slowFilter = butterworthLowPass({ cutoffHz: SLOW_CUTOFF_HZ, rateHz });
-  const [target, ahead, up] = zeroPhaseMany(
-    [unfilteredBoth.targetN, unfilteredBoth.aheadN, unfilteredBoth.upN],
-    slowFilter,
-  );
+  const slowBoth = wrenchOf(zeroPhaseMany(columnsOf(unfilteredBoth), slowFilter));
   return {
     cutoffHz,
     wrenches,
     both: summed(wrenches),
     unfilteredBoth,
-    slow: [target!, ahead!, up!],
+    slow: [slowBoth.targetN, slowBoth.aheadN, slowBoth.upN],
+    slowTurnNm: freeMomentColumn(slowBoth),
     findings,
   };
 }
@@ -80,13 +80,18 @@ function residualCutoff(feet: readonly CarriedFoot[], rateHz: number, findings: 
 
 /** The six numbers of a player wrench through the zero-phase low-pass. */
 export function lowPassed(
-  w: PlayerWrench,
+  wrench: PlayerWrench,
   cutoff: { readonly cutoffHz: number; readonly rateHz: number },
 ): PlayerWrench {
-  const [targetN, aheadN, upN, bTargetNm, bAheadNm, turnNm] = zeroPhaseMany(
-    [w.targetN, w.aheadN, w.upN, w.bTargetNm, w.bAheadNm, w.turnNm],
-    butterworthLowPass(cutoff),
-  );
+  return wrenchOf(zeroPhaseMany(columnsOf(wrench), butterworthLowPass(cutoff)));
+}
+
+function columnsOf(w: PlayerWrench): readonly Column[] {
+  return [w.targetN, w.aheadN, w.upN, w.bTargetNm, w.bAheadNm, w.turnNm];
+}
+
+function wrenchOf(columns: readonly Column[]): PlayerWrench {
+  const [targetN, aheadN, upN, bTargetNm, bAheadNm, turnNm] = columns;
   return {
     targetN: targetN!,
     aheadN: aheadN!,
@@ -95,6 +100,14 @@ export function lowPassed(
     bAheadNm: bAheadNm!,
     turnNm: turnNm!,
   };
+}
+
+function freeMomentColumn({ targetN, aheadN, upN, bTargetNm, bAheadNm, turnNm }: PlayerWrench): Column {
+  const out = new Float64Array(upN.length);
+  for (let i = 0; i < out.length; i++) {
+    out[i] = turnNm[i]! - (bAheadNm[i]! * targetN[i]! - bTargetNm[i]! * aheadN[i]!) / upN[i]!;
+  }
+  return out;
 }
 
 /**

@@ -2,6 +2,8 @@ import type { Channel, Samples } from "@underfoot/domain";
 
 /** A sample this close to the end of the converter's range, as a share of the range, counts as saturated (ours). */
 const RANGE_MARGIN = 0.005;
+/** An amplifier may clip before the converter does; below this share of a known range a run is chance (ours). */
+const CLIPPED_FROM = 0.8;
 /** A run of this many equal samples at the channel's extreme counts as clipped (ours) ... */
 const CLIPPED_RUN = 3;
 /** ... if the channel jumped into or out of it by more than this many of its smallest steps; a smooth crest does not. */
@@ -9,7 +11,8 @@ const STEEP_STEPS = 4;
 
 /**
  * Marks the samples of a channel at the end of its range: within 0.5 % of a known range's end, or in a run of at least
- * three equal samples at the channel's own extreme, entered or left steeply. A run of zeros is padding, not clipping.
+ * three equal samples at the channel's own extreme (of a known range: its outer fifth), entered or left steeply. A run of
+ * zeros is padding, not clipping.
  *
  * @param out  receives 1 where saturated; other samples are left as they are
  */
@@ -28,8 +31,10 @@ export function markSaturated({ values, range }: Pick<Channel, "values" | "range
     if (value > highest) highest = value;
   }
   if (!(highest > lowest)) return;
-  markClipped(values, lowest, out);
-  markClipped(values, highest, out);
+  const middle = range === undefined ? 0 : (range[0] + range[1]) / 2;
+  const clippedFrom = range === undefined ? 0 : (CLIPPED_FROM * (range[1] - range[0])) / 2;
+  if (Math.abs(lowest - middle) >= clippedFrom) markClipped(values, lowest, out);
+  if (Math.abs(highest - middle) >= clippedFrom) markClipped(values, highest, out);
 }
 
 function markClipped(values: Samples, extreme: number, out: Uint8Array): void {

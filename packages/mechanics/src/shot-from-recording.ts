@@ -120,7 +120,13 @@ function standing(
   const { given, findings: markFindings } = givenEvents(facts, { lengthS: (sampleCount - 1) / rateHz, settings });
   const { event: impact, findings: impactFindings } = foundImpact(recording, { given, slowUpN, settings });
   const weightN = roughWeightN(slowUpN);
-  const stance = addressStance(filtered.slow, { rateHz, weightN, impactS: impact?.timeS, given });
+  const stance = addressStance(filtered.slow, {
+    rateHz,
+    weightN,
+    impactS: impact?.timeS,
+    given,
+    slowTurnNm: filtered.slowTurnNm,
+  });
   const { cutoffHz } = filtered;
   const sigmas = carried.feet.map((foot, i) =>
     plateSigmas(foot, filtered.wrenches[i]!, { ...carried, window: stance, rateHz, cutoffHz, settings }),

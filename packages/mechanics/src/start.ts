@@ -1,69 +1,71 @@
+import type { Samples } from "@underfoot/domain";
 import { mean, standardDeviation } from "@underfoot/signal";
-import type { ForceColumns, Window } from "./quiet-window.ts";
+import type { Window } from "./quiet-window.ts";
 
-/** Motion begins outside max(5 sd, 1.5 % of weight) for 60 ms; it is followed back to 2 sd (ours, by simulation). */
+/** Motion begins outside max(5 sd, the signal's least limit) for 60 ms; it is followed back to 2 sd (ours, by simulation). */
 const OUTSIDE_SD = 5;
-const OUTSIDE_SHARE = 0.015;
 const OUTSIDE_LENGTH_S = 0.06;
 const LEFT_SD = 2;
 
+/** A curve in which motion shows, 10 Hz low-pass, and the change below which it never counts, same unit. */
+export interface StartSignal {
+  readonly values: Samples;
+  readonly leastLimit: number;
+}
+
+/** A signal with what it was in the quiet stance. */
+interface Watched {
+  readonly values: Samples;
+  readonly quiet: number;
+  readonly sd: number;
+  readonly limit: number;
+}
+
 /**
- * First motion, from the forces: the first time any component stays outside its limit for 60 ms, then back to where the
- * component that is then farthest out (in units of its limit) left 2 sd. Late by about 50 ms where motion begins softly.
+ * First motion, from the forces: the first time any signal stays outside max(5 sd, its least limit) for 60 ms, then back
+ * to where the signal that is then farthest out (in units of its limit) left 2 sd. Late by about 40 ms where motion begins
+ * softly. A signal with missing samples in the quiet stance is not watched.
  *
- * @param force  total force, 10 Hz low-pass, N
  * @param core   the stillest 0.5 s: mean and sd come from there; the search begins at its middle
  * @param until  sample where the search ends (impact)
  * @returns      the sample, or undefined where nothing moves
  */
 export function startSample(
-  force: ForceColumns,
+  signals: readonly StartSignal[],
   core: Window,
-  { rateHz, weightN, until }: { readonly rateHz: number; readonly weightN: number; readonly until: number },
+  { rateHz, until }: { readonly rateHz: number; readonly until: number },
 ): number | undefined {
-  const quiet = force.map((column) => mean(column, core.first, core.end));
-  const sd = force.map((column) => standardDeviation(column, core.first, core.end));
-  const limits = sd.map((s) => Math.max(OUTSIDE_SD * s, OUTSIDE_SHARE * weightN));
   const length = Math.max(1, Math.round(OUTSIDE_LENGTH_S * rateHz));
   const from = Math.floor((core.first + core.end) / 2);
-  const runs = [0, 0, 0];
-  for (let i = from; i < Math.min(until, force[0].length); i++) {
-    for (let c = 0; c < 3; c++) {
-      runs[c] = Math.abs(force[c]![i]! - quiet[c]!) > limits[c]! ? runs[c]! + 1 : 0;
-    }
-    if (Math.max(...runs) < length) continue;
-    const first = i - length + 1;
-    return leftQuiet(force, { quiet, sd, limits, from }, first);
-  }
-  return undefined;
+  const watched = signals.map(({ values, leastLimit }): Watched => {
+    const sd = standardDeviation(values, core.first, core.end);
+    return { values, quiet: mean(values, core.first, core.end), sd, limit: Math.max(OUTSIDE_SD * sd, leastLimit) };
+  });
+  let earliest = Number.POSITIVE_INFINITY;
+  for (const signal of watched) earliest = Math.min(earliest, outsideFrom(signal, { from, until, length }));
+  if (earliest === Number.POSITIVE_INFINITY) return undefined;
+  const out = watched.map(({ values, quiet, limit }) => Math.abs(values[earliest]! - quiet) / limit);
+  const farthest = out.reduce((best, value, s) => (value > (out[best] ?? 0) ? s : best), 0);
+  return leftQuiet(watched[farthest]!, earliest, from);
 }
 
-function leftQuiet(
-  force: ForceColumns,
-  {
-    quiet,
-    sd,
-    limits,
-    from,
-  }: {
-    readonly quiet: readonly number[];
-    readonly sd: readonly number[];
-    readonly limits: readonly number[];
-    readonly from: number;
-  },
-  first: number,
+/** First sample of the first stretch of `length` samples outside the limit; infinite where there is none. */
+function outsideFrom(
+  { values, quiet, limit }: Watched,
+  { from, until, length }: { readonly from: number; readonly until: number; readonly length: number },
 ): number {
-  let farthest = 0;
-  let most = -1;
-  for (let c = 0; c < 3; c++) {
-    const out = Math.abs(force[c]![first]! - quiet[c]!) / limits[c]!;
-    if (out > most) {
-      most = out;
-      farthest = c;
-    }
+  let run = 0;
+  const end = Math.min(until, values.length);
+  for (let i = from; i < end; i++) {
+    run = Math.abs(values[i]! - quiet) > limit ? run + 1 : 0;
+    if (run === length) return i - length + 1;
   }
-  const column = force[farthest]!;
-  let i = first;
-  while (i > from && Math.abs(column[i]! - quiet[farthest]!) > LEFT_SD * sd[farthest]!) i--;
+  return Number.POSITIVE_INFINITY;
+}
+
+/** Back to where a signal left 2 sd, at most to `from`. */
+function leftQuiet({ values, quiet, sd }: Watched, outside: number, from: number): number {
+  let i = outside;
+  while (i > from && Math.abs(values[i]! - quiet) > LEFT_SD * sd) i--;
   return i;
 }
