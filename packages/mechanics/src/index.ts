@@ -28,6 +28,15 @@ export {
 } from "./clock-fit.ts";
 export { checkedSole, type FootCoordinates, footCoordinates, marginM } from "./foot-coordinates.ts";
 export { type SignalImpact, soundImpact, triggerImpact } from "./impact.ts";
+export {
+  type DetectorBlock,
+  type DetectorState,
+  type DetectorStep,
+  detectorStart,
+  detectorStep,
+  detectorStop,
+  type ShotCut,
+} from "./live-detector.ts";
 export { type Mark, withMarks, withoutMarks } from "./marks.ts";
 export { findingsFromMeasures } from "./measure-findings.ts";
 export { measuresFromShot } from "./measures.ts";

@@ -32,7 +32,7 @@ interface Tick {
 /** What the player is doing, and since which tick. */
 type Phase =
   | { readonly kind: "empty" | "on" }
-  | { readonly kind: "still"; readonly base: Base }
+  | { readonly kind: "still"; readonly since: number }
   | {
       readonly kind: "moving";
       readonly base: Base;
@@ -49,7 +49,7 @@ type Phase =
       readonly foundBy: ShotCut["foundBy"];
     };
 
-/** Means of the last still half second. */
+/** Means of the still stance before motion began. */
 interface Base {
   readonly loadN: number;
   readonly turnNm: number;
@@ -69,7 +69,7 @@ export interface DetectorState {
   /** Samples taken so far. */
   readonly sampleCount: number;
   readonly phase: Phase;
-  /** Ticks finished so far, and the last half second of them. */
+  /** Ticks finished so far, and the last 0.8 s of them. */
   readonly tickCount: number;
   readonly recent: readonly Tick[];
   readonly part: PartTick;
@@ -96,6 +96,7 @@ const STILL_FORCE_RANGE_SHARE = 0.03;
 const STILL_TURN_RANGE_NM = 4;
 const EMPTY_LOAD_N = 150;
 const SPIN_FROM_TICKS = 30;
+const KEPT_TICKS = STILL_TICKS + SPIN_FROM_TICKS + 1;
 const SPIN_AWAY_NMS = -0.4;
 const SPIN_TOWARD_NMS = 0.8;
 const TOWARD_WITHIN_TICKS = 120;
@@ -154,7 +155,7 @@ export function detectorStep(state: DetectorState, block: DetectorBlock): Detect
     if (tickOf(taken, state.rateHz) === tickCount) continue;
     const tick = tickFrom(part, recent.at(-1));
     part = EMPTY_PART;
-    recent = [...recent.slice(1 - STILL_TICKS), tick];
+    recent = [...recent.slice(1 - KEPT_TICKS), tick];
     const next = nextPhase(phase, tick, recent, tickCount);
     if (phase.kind === "after" && next.kind === "on") pending = [...pending, cutOf(phase, tickCount, state.rateHz)];
     phase = next;
@@ -227,9 +228,9 @@ function nextPhase(phase: Phase, tick: Tick, recent: readonly Tick[], at: number
     case "empty":
       return tick.loadN > STILL_LOAD_N ? { kind: "on" } : phase;
     case "on":
-      return isStill(recent) ? { kind: "still", base: baseOf(recent) } : phase;
+      return isStill(recent) ? { kind: "still", since: at } : phase;
     case "still":
-      return isStill(recent) ? { kind: "still", base: baseOf(recent) } : leaveStill(phase.base, recent, at);
+      return isStill(recent) ? phase : leaveStill(at - phase.since, recent, at);
     case "moving":
       return moveOn(spinWith(phase, tick, at), tick, recent, at);
     case "after": {
@@ -242,14 +243,18 @@ function nextPhase(phase: Phase, tick: Tick, recent: readonly Tick[], at: number
 
 type Moving = Extract<Phase, { kind: "moving" }>;
 
-/** The angular momentum starts 0.3 s before still was seen to be over: motion had begun by then. */
-function leaveStill(base: Base, recent: readonly Tick[], at: number): Phase {
-  let moving: Moving = { kind: "moving", base, leftStillAt: at, spinNms: 0, leastSpinNms: 0, leastSpinAt: at };
+/** Angular momentum, and the flag of an impact, count from 0.3 s before still was seen to be over: motion had begun by then. */
+function leaveStill(stillTicks: number, recent: readonly Tick[], at: number): Phase {
   const before = recent.slice(-SPIN_FROM_TICKS - 1);
+  // The base ends where the angular momentum begins: else a gentle backswing is taken for part of the stance and lost.
+  const stance = recent.slice(-stillTicks - STILL_TICKS, -before.length).slice(-STILL_TICKS);
+  const base: Base = { loadN: meanOf(stance, "loadN"), turnNm: meanOf(stance, "turnNm") };
+  let moving: Moving = { kind: "moving", base, leftStillAt: at, spinNms: 0, leastSpinNms: 0, leastSpinAt: at };
   before.forEach((tick, k) => {
     moving = spinWith(moving, tick, at - before.length + 1 + k);
   });
-  return moveOn(moving, before.at(-1)!, [], at);
+  const isImpact = before.some((tick) => tick.isImpact);
+  return moveOn(moving, { ...before.at(-1)!, isImpact }, [], at);
 }
 
 function spinWith(phase: Moving, tick: Tick, at: number): Moving {
@@ -268,13 +273,14 @@ function moveOn(phase: Moving, tick: Tick, recent: readonly Tick[], at: number):
   if (tick.isImpact || isTurned) {
     return { kind: "after", leftStillAt: phase.leftStillAt, since: at, foundBy: tick.isImpact ? "impact" : "turn" };
   }
-  if (isStill(recent)) return { kind: "still", base: baseOf(recent) };
+  if (isStill(recent)) return { kind: "still", since: at };
   return at - phase.leftStillAt >= LONGEST_MOVING_TICKS ? { kind: "on" } : phase;
 }
 
 /** Whether the last half second was a quiet stance on both feet. */
-function isStill(recent: readonly Tick[]): boolean {
-  if (recent.length < STILL_TICKS) return false;
+function isStill(kept: readonly Tick[]): boolean {
+  if (kept.length < STILL_TICKS) return false;
+  const recent = kept.slice(-STILL_TICKS);
   const loadN = meanOf(recent, "loadN");
   const share = extremes(recent, "leadShare");
   return (
@@ -287,10 +293,6 @@ function isStill(recent: readonly Tick[]): boolean {
     rangeOf(recent, "aheadN") < STILL_FORCE_RANGE_SHARE * loadN &&
     rangeOf(recent, "turnNm") < STILL_TURN_RANGE_NM
   );
-}
-
-function baseOf(recent: readonly Tick[]): Base {
-  return { loadN: meanOf(recent, "loadN"), turnNm: meanOf(recent, "turnNm") };
 }
 
 type Quantity = "loadN" | "leadShare" | "targetN" | "aheadN" | "turnNm";
