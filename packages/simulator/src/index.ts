@@ -2,6 +2,8 @@
 // the domain, so that what it says can test the computation without sharing a line with it.
 
 export { DEMO_NOTICE, demoShots } from "./demo-shots.ts";
+export { IDLE_ACTIVITIES, type IdleActivity, type LiveColumns } from "./idle-activity.ts";
+export { type IdleStreamOptions, idleStream, type StreamBlock, type StreamPart, streamBlocks } from "./idle-stream.ts";
 export { FAULT_NAMES, FAULTS, type FaultName, faultName } from "./injected-faults.ts";
 export { SIMULATED_LIES, type SimulatedLie } from "./lie-axes.ts";
 export {

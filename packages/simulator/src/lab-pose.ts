@@ -59,11 +59,20 @@ export function labPose({ plates, handed, levelFromTurf }: LabPoseOptions): LabP
     const z = scaled(normal, -1);
     const y = cross(z, x);
     const reachM = (Math.abs(Math.cos(yaw)) * sizeX + Math.abs(Math.sin(yaw)) * sizeY) / 2;
-    const side = foot === "lead" ? 1 : -1;
-    const centreM = sum(plates.lab.placeM, scaled(targetAxis, side * (reachM + plates.gapM / 2)));
+    const offsetM = (foot === "lead" ? 1 : -1) * (reachM + plates.gapM / 2);
+    const centreM = sum(plates.lab.placeM, scaled(targetAxis, offsetM));
     const corner = (alongX: number, alongY: number): Vector =>
       sum(centreM, sum(scaled(x, (alongX * sizeX) / 2), scaled(y, (alongY * sizeY) / 2)));
-    return { foot, plate, x, y, z, centreM, cornersM: [corner(1, 1), corner(-1, 1), corner(-1, -1), corner(1, -1)] };
+    return {
+      foot,
+      plate,
+      x,
+      y,
+      z,
+      offsetM,
+      centreM,
+      cornersM: [corner(1, 1), corner(-1, 1), corner(-1, -1), corner(1, -1)],
+    };
   };
   const lead = laid("lead");
   const trail = laid("trail");

@@ -93,6 +93,8 @@ export interface LaidPlate {
   readonly x: Vector;
   readonly y: Vector;
   readonly z: Vector;
+  /** Along target from the middle of the stance. */
+  readonly offsetM: number;
   readonly centreM: Vector;
   readonly cornersM: PlateCorners;
 }

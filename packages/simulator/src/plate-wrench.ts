@@ -22,11 +22,10 @@ export interface PlateColumns {
  *   M = p x F + T n,   p the CoP from the surface centre, `padM` over it
  *
  * @param foot         turf player axes, CoP from the middle of the stance
- * @param centreM      the plate's centre from the same point, along target and ahead
  */
 export function plateWrench(
   foot: FootTruth,
-  { plate, centre, pose, padM }: { plate: LaidPlate; centre: readonly [number, number]; pose: LabPose; padM: number },
+  { plate, pose, padM }: { plate: LaidPlate; pose: LabPose; padM: number },
 ): PlateColumns {
   const hand = pose.handed === "right" ? 1 : -1;
   const yaw = (plate.plate.yawDeg * Math.PI) / 180;
@@ -42,8 +41,8 @@ export function plateWrench(
     const x = cos * t + sin * a;
     const y = hand * (cos * a - sin * t);
     const z = -forceN.up[i]!;
-    const fromT = copTargetM[i]! - centre[0];
-    const fromA = copAheadM[i]! - centre[1];
+    const fromT = copTargetM[i]! - plate.offsetM;
+    const fromA = copAheadM[i]!;
     const px = cos * fromT + sin * fromA;
     const py = hand * (cos * fromA - sin * fromT);
     fx[i] = x;

@@ -1,5 +1,4 @@
 import {
-  dot,
   type EventName,
   type Foot,
   type Handed,
@@ -162,12 +161,15 @@ function sceneOf(options: ShotOptions): Scene {
 }
 
 /** Mean of the plates' centres as the recording states them: in the laboratory, and from the middle of the stance along target and ahead. */
-function statedReference({ pose, setup, errors }: Scene): { referenceM: Vector; reference: [number, number] } {
+function statedReference({ pose, errors }: Scene): { referenceM: Vector; reference: [number, number] } {
   const lead = sum(pose.lead.centreM, placeErrorM(pose, errors.lead));
   const trail = sum(pose.trail.centreM, placeErrorM(pose, errors.trail));
-  const referenceM = scaled(sum(lead, trail), 0.5);
-  const from = sum(referenceM, scaled(setup.lab.placeM, -1));
-  return { referenceM, reference: [dot(from, pose.targetAxis), dot(from, pose.aheadAxis)] };
+  const [leadT, leadA] = errors.lead.placeM;
+  const [trailT, trailA] = errors.trail.placeM;
+  return {
+    referenceM: scaled(sum(lead, trail), 0.5),
+    reference: [(pose.lead.offsetM + leadT + pose.trail.offsetM + trailT) / 2, (leadA + trailA) / 2],
+  };
 }
 
 function eventsOf(scene: Scene, curves: TruthCurves, denseHz: number, weightN: number): Record<EventName, number> {

@@ -68,11 +68,7 @@ function measuredChannels(name: Foot, options: SimulatedRecordingOptions): Plate
   const { seed, sessionSeed, setup, pose, rateHz } = options;
   const laid = pose[name];
   const { foot, errors } = options[name];
-  const [sizeX, sizeY] = setup.sizeM;
-  const yaw = (laid.plate.yawDeg * Math.PI) / 180;
-  const reachM = (Math.abs(Math.cos(yaw)) * sizeX + Math.abs(Math.sin(yaw)) * sizeY + setup.gapM) / 2;
-  const centre: [number, number] = [name === "lead" ? reachM : -reachM, 0];
-  const wrench = plateWrench(foot, { plate: laid, centre, pose, padM: setup.padM });
+  const wrench = plateWrench(foot, { plate: laid, pose, padM: setup.padM });
   addPlateErrors(wrench, errors, { rateHz, draw: random(seed, `noise of the ${name} plate`) });
   const { type, originM, sense } = laid.plate;
   const channels = plateChannels(wrench, { type, originM, draw: random(sessionSeed, `matrix of the ${name} plate`) });
