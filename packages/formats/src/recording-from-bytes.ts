@@ -1,0 +1,54 @@
+import { type Recording, UnderfootError, type Where } from "@underfoot/domain";
+import { recordingFromC3d } from "./c3d-recording.ts";
+import type { ColumnMapping } from "./column-mapping-type.ts";
+import { recordingFromText } from "./recording-from-text.ts";
+import { textFaults } from "./text-faults.ts";
+import { textSniff } from "./text-sniff.ts";
+import type { BadRows } from "./text-table.ts";
+
+const C3D_KEY = 0x50;
+const HEADER_BYTES = 512;
+
+export interface ReadingOptions {
+  /** The file's name, for sentences and for what its ending promises. */
+  readonly file?: string;
+  /** For delimited text. */
+  readonly mapping?: ColumnMapping;
+  readonly badRows?: BadRows;
+  readonly where?: Where;
+}
+
+/**
+ * A recording from the bytes of a file: C3D or delimited text, by content, not by name.
+ *
+ * @throws UnderfootError not-c3d where a file named .c3d is none; else what the reader of its kind throws
+ */
+export function recordingFromBytes(
+  bytes: Uint8Array,
+  { file, mapping, badRows, where }: ReadingOptions = {},
+): Recording {
+  const at: Where = { ...where, ...(file === undefined ? {} : { file }) };
+  const isNamedC3d = file !== undefined && /\.c3d$/i.test(file);
+  // An empty file is what its name says. Text may have a P as its second letter, but no NUL; every C3D header has some.
+  const isBinary = bytes.subarray(0, HEADER_BYTES).includes(0);
+  const isC3d = bytes[1] === C3D_KEY && (isBinary || (bytes[0] ?? 0) < 0x09);
+  if (isC3d || (isNamedC3d && (isBinary || bytes.length === 0))) return recordingFromC3d(bytes, at);
+  const options = {
+    where: at,
+    ...(mapping === undefined ? {} : { mapping }),
+    ...(badRows === undefined ? {} : { badRows }),
+  };
+  if (!isNamedC3d) return recordingFromText(bytes, options);
+  throw textFaults.textNamedC3d(at, textFault(bytes, at));
+}
+
+/** Why the bytes are no table of numbers either; undefined where they are one. */
+function textFault(bytes: Uint8Array, where: Where): UnderfootError | undefined {
+  try {
+    textSniff(bytes, {}, where);
+    return undefined;
+  } catch (error) {
+    if (error instanceof UnderfootError) return error;
+    throw error;
+  }
+}
