@@ -1,4 +1,4 @@
-import type { PlayerAxes } from "@underfoot/domain";
+import type { PlayerAxes, Samples } from "@underfoot/domain";
 import type { CatalogueEntry } from "./catalogue.ts";
 import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { STATE, stateAt } from "./player-state.ts";
@@ -24,22 +24,48 @@ export function measureAt(entry: CatalogueEntry, axes: PlayerAxes | undefined, m
     entry.quantity === "lead.share" && event !== "address"
       ? meanAround(quantity, moments, moment.position)
       : quantity(moment.state, 0);
-  if (!Number.isFinite(value)) return notValid(whyNotFinite(moment));
+  if (!Number.isFinite(value)) return notValid(whyNotFinite(moment.state, 0));
   const spread = spreadAt(quantity, moment.errors);
   const slopeShare = slopeShareOf(entry, axes, shot, moment.state);
   return {
     value,
     ownVariance:
-      spread.noise + spread.clock + timeVariance(quantity, moments, moment) + filterVariance(quantity, moments, moment),
+      spread.noise +
+      spread.clock +
+      (event === "address"
+        ? swayVariance(quantity, moments)
+        : timeVariance(quantity, moments, moment) + filterVariance(quantity, moments, moment)),
     sharedVariance: spread.shared,
     ...(slopeShare === undefined ? {} : { slopeShare }),
   };
 }
 
-/** Why a moment gives no number although nothing forbids it. */
-export function whyNotFinite({ state }: Moment): string {
-  const isForceThere = Number.isFinite(state[STATE.up]! + state[STATE.trail + STATE.up]!);
-  return isForceThere ? WHY.noMoments : WHY.gap;
+/** Part of the sd over the window by which its mean misses the stance's own (sim). */
+const SWAY_SHARE = 0.5;
+/** Step of the states from which the sd is taken, s. */
+const SWAY_STEP_S = 0.02;
+
+/** Variance of a mean over the quiet stance because the stance sways: another window would have given another mean. */
+export function swayVariance(quantity: StateQuantity, { addressRows, shot }: ShotMoments): number {
+  const { rows, count } = addressRows;
+  const step = Math.max(1, Math.round(SWAY_STEP_S * shot.rateHz));
+  let n = 0;
+  let sum = 0;
+  let squares = 0;
+  const origin = quantity(rows, 0);
+  for (let row = 0; row < count; row += step) {
+    const value = quantity(rows, row * STATE.size) - origin;
+    if (!Number.isFinite(value)) continue;
+    n += 1;
+    sum += value;
+    squares += value * value;
+  }
+  return n < 2 ? 0 : (SWAY_SHARE ** 2 * Math.max(0, squares - (sum * sum) / n)) / (n - 1);
+}
+
+/** Why a state gives no number although nothing forbids it: no moments, or a gap. */
+export function whyNotFinite(w: Samples, o: number): string {
+  return Number.isFinite(w[o + STATE.up]! + w[o + STATE.trail + STATE.up]!) ? WHY.noMoments : WHY.gap;
 }
 
 function meanAround(quantity: StateQuantity, { rows, shot }: ShotMoments, position: number): number {

@@ -4,7 +4,7 @@ import type { CatalogueEntry } from "./catalogue.ts";
 import type { QuantityName } from "./catalogue-words.ts";
 import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { type Extremum, extremum, hasTwoPeaks, type Side, type WindowOfSamples } from "./extremum.ts";
-import { timeVariance } from "./measures-at.ts";
+import { varianceOfTime, whyNotFinite } from "./measures-at.ts";
 import { STATE } from "./player-state.ts";
 import { jointErrorsAt, type Moment, momentAt, type ShotMoments } from "./shot-moments.ts";
 import { slopeShareOf } from "./slope-share.ts";
@@ -44,7 +44,7 @@ export function measurePeak(entry: CatalogueEntry, axes: PlayerAxes | undefined,
   if (typeof found === "string") return notValid(found);
   return entry.statistic === "peakTime" || entry.statistic === "minTime"
     ? timeOfExtremum(entry, found, moments)
-    : valueOfExtremum(entry, axes, found, moments);
+    : valueOfExtremum(entry, axes, found, moments, windowVariance(found, moments, start, finish));
 }
 
 /** The extremum between two positions of the recording, or why there is none. */
@@ -63,7 +63,7 @@ export function findExtremum(
   return { curve, side, peak, moment: momentAt(moments.shot, moments.rows, peak.position + moments.rows.first) };
 }
 
-/** A quantity over the rows between two positions, NaN outside; or why it cannot be formed there. */
+/** A quantity over the rows, its window between two positions; or why it cannot be formed there. NaN where it cannot elsewhere. */
 export function curveBetween(
   quantityName: QuantityName,
   axes: PlayerAxes | undefined,
@@ -81,18 +81,41 @@ export function curveBetween(
   const least = quantityName.endsWith(".friction") ? FRICTION_LEAST_LOAD_SHARE * shot.weightN : undefined;
   const loadAt = (quantityName.startsWith("trail") ? STATE.trail : STATE.lead) + STATE.up;
   const values = new Float64Array(rows.count).fill(Number.NaN);
-  for (let row = first; row < end; row++) {
+  for (let row = 0; row < rows.count; row++) {
     const o = row * STATE.size;
     if (least !== undefined && rows.rows[o + loadAt]! <= least) continue;
     const value = quantity(rows.rows, o);
-    if (!Number.isFinite(value)) {
-      return Number.isFinite(rows.rows[o + STATE.up]! + rows.rows[o + STATE.trail + STATE.up]!)
-        ? WHY.noMoments
-        : WHY.gap;
-    }
-    values[row] = value;
+    if (Number.isFinite(value)) values[row] = value;
+    else if (row >= first && row < end) return whyNotFinite(rows.rows, o);
   }
   return { quantity, values, window: { first, end } };
+}
+
+/**
+ * Variance of an extremum from not knowing when its window begins and ends: looked for again with each end one sigma
+ * earlier and later.
+ */
+export function windowVariance(
+  { curve, side, peak }: FoundExtremum,
+  { rows }: ShotMoments,
+  from: Moment,
+  to: Moment,
+): number {
+  const within = (firstPosition: number, lastPosition: number): number =>
+    extremum(
+      curve.values,
+      {
+        first: Math.max(0, Math.ceil(firstPosition) - rows.first),
+        end: Math.min(rows.count, Math.floor(lastPosition) - rows.first + 1),
+      },
+      side,
+    )?.value ?? Number.NaN;
+  const early = from.sigmaSamples;
+  const late = to.sigmaSamples;
+  return (
+    varianceOfTime(within(from.position - early, to.position), peak.value, within(from.position + early, to.position)) +
+    varianceOfTime(within(from.position, to.position - late), peak.value, within(from.position, to.position + late))
+  );
 }
 
 function valueOfExtremum(
@@ -100,6 +123,7 @@ function valueOfExtremum(
   axes: PlayerAxes | undefined,
   found: FoundExtremum,
   moments: ShotMoments,
+  windowOwnVariance: number,
 ): Estimate {
   const { shot } = moments;
   const { curve, moment, peak, side } = found;
@@ -109,20 +133,11 @@ function valueOfExtremum(
   const slopeShare = slopeShareOf(entry, axes, shot, moment.state);
   return {
     value: peak.value,
-    ownVariance: spread.noise + spread.clock + edgeVariance(found, moments) + lostToFilter(found, moments) ** 2,
+    ownVariance: spread.noise + spread.clock + windowOwnVariance + lostToFilter(found, moments) ** 2,
     sharedVariance: spread.shared,
     ...(slopeShare === undefined ? {} : { slopeShare }),
     ...(isSaturated ? { isAtLeast: true } : {}),
   };
-}
-
-/** Where the extremum is the window's end, it moves with the event there. */
-function edgeVariance({ curve, peak, moment }: FoundExtremum, moments: ShotMoments): number {
-  if (peak.edge === 0) return 0;
-  const event = moments.events.get(peak.edge === -1 ? "start" : "finish");
-  return event === undefined
-    ? 0
-    : timeVariance(curve.quantity, moments, { ...moment, sigmaSamples: event.sigmaSamples });
 }
 
 /** Half the change of an extremum between the cut-off and twice the cut-off, looked for within 15 ms of it. */

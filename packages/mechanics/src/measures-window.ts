@@ -1,15 +1,15 @@
 import type { Column, PlayerAxes } from "@underfoot/domain";
-import { butterworthLowPass, movingSlope, zeroPhaseMany } from "@underfoot/signal";
+import { butterworthLowPass, derivativeNoiseGainPerS, movingSlope, zeroPhaseMany } from "@underfoot/signal";
 import type { CatalogueEntry } from "./catalogue.ts";
 import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { extremum } from "./extremum.ts";
-import { varianceOfTime } from "./measures-at.ts";
-import { type Curve, curveBetween, findExtremum, lostToFilter } from "./measures-peak.ts";
+import { swayVariance, varianceOfTime } from "./measures-at.ts";
+import { type Curve, curveBetween, findExtremum, lostToFilter, windowVariance } from "./measures-peak.ts";
 import { addressState, STATE } from "./player-state.ts";
 import type { Shot } from "./shot.ts";
-import { jointErrorsAt, type Moment, type ShotMoments } from "./shot-moments.ts";
-import { jointSpread, type StateErrors, spreadAt, stateErrors } from "./state-errors.ts";
-import { stateQuantity } from "./state-quantities.ts";
+import { jointErrorsAt, momentAt, type ShotMoments } from "./shot-moments.ts";
+import { filteredNoiseShare, jointSpread, type StateErrors, spreadAt, stateErrors } from "./state-errors.ts";
+import { type StateQuantity, stateQuantity } from "./state-quantities.ts";
 import { whyNotFormed, whyUntrustedIn } from "./validity.ts";
 
 /** The stretch of the least-squares line of a rise, s. */
@@ -50,20 +50,6 @@ function integralBetween(values: Column, from: number, to: number, rateHz: numbe
   return sum / rateHz;
 }
 
-/** A curve over a stretch and what lies one sigma of its events around it. */
-function curveAround(entry: CatalogueEntry, axes: PlayerAxes | undefined, moments: ShotMoments, { from, to }: Stretch) {
-  const margin = (event: Moment): number => Math.ceil(event.sigmaSamples) + 2;
-  const firstRow = moments.rows.first;
-  const lastRow = firstRow + moments.rows.count - 1;
-  return curveBetween(
-    entry.quantity,
-    axes,
-    moments,
-    Math.max(firstRow, from.position - margin(from)),
-    Math.min(lastRow, to.position + margin(to)),
-  );
-}
-
 /** Variance of an integral from both its ends. */
 function variancesOfEnds(integral: (from: number, to: number) => number, { from, to }: Stretch): number {
   const here = integral(from.position, to.position);
@@ -79,7 +65,7 @@ function variancesOfEnds(integral: (from: number, to: number) => number, { from,
 export function measureImpulse(entry: CatalogueEntry, axes: PlayerAxes | undefined, moments: ShotMoments): Estimate {
   const ends = stretch(moments, "top", "impact");
   if (typeof ends === "string") return notValid(ends);
-  const curve = curveAround(entry, axes, moments, ends);
+  const curve = curveBetween(entry.quantity, axes, moments, ends.from.position, ends.to.position);
   if (typeof curve === "string") return notValid(curve);
   const { shot, rows } = moments;
   const isTurn = entry.quantity === "both.turn";
@@ -216,24 +202,15 @@ export function measureDip(entry: CatalogueEntry, axes: PlayerAxes | undefined, 
   const spread = jointSpread((states) => 100 * (1 - quantity(states, 0) / quantity(states, size)), errors);
   const noise = spreadAt(quantity, found.moment.errors).noise;
   const own =
-    noise + lostToFilter(found, moments) ** 2 + edgeVariance(found.peak.edge, found.moment, moments, quantity);
+    noise +
+    swayVariance(quantity, moments) +
+    lostToFilter(found, moments) ** 2 +
+    windowVariance(found, moments, ends.from, ends.to);
   return {
     value: 100 * (1 - found.peak.value / quietN),
     ownVariance: percent ** 2 * own + spread.clock,
     sharedVariance: spread.shared,
   };
-}
-
-function edgeVariance(
-  edge: -1 | 0 | 1,
-  { position }: Moment,
-  { events, rows }: ShotMoments,
-  quantity: Curve["quantity"],
-): number {
-  const event = edge === 0 ? undefined : events.get(edge === -1 ? "start" : "impact");
-  if (event === undefined) return 0;
-  const at = (place: number): number => quantity(rows.rows, (Math.round(place) - rows.first) * size);
-  return varianceOfTime(at(position - event.sigmaSamples), at(position), at(position + event.sigmaSamples));
 }
 
 /** Range of the combined CoP from start to impact, mm. */
@@ -252,7 +229,7 @@ export function measureRange(entry: CatalogueEntry, axes: PlayerAxes | undefined
   let own = spread.clock;
   for (const found of [high, low]) {
     own += spreadAt(quantity, found.moment.errors).noise + lostToFilter(found, moments) ** 2;
-    own += edgeVariance(found.peak.edge, found.moment, moments, quantity);
+    own += windowVariance(found, moments, ends.from, ends.to);
   }
   return { value: high.peak.value - low.peak.value, ownVariance: own, sharedVariance: spread.shared };
 }
@@ -287,7 +264,34 @@ export function measurePath(moments: ShotMoments): Estimate {
     }
     return sum;
   }, errors);
-  return { value, ownVariance: variancesOfEnds(way, ends) + spread.clock, sharedVariance: spread.shared };
+  const noiseMm = wayOfNoise(length, ends, moments, [target, ahead]);
+  return {
+    value,
+    ownVariance: variancesOfEnds(way, ends) + spread.clock + noiseMm ** 2,
+    sharedVariance: spread.shared,
+  };
+}
+
+/**
+ * How much longer noise makes a way: each step is sqrt(step² + noise²). Noise of a step: that of the channels in the CoP,
+ * through the 10 Hz filter, differentiated.
+ */
+function wayOfNoise(
+  steps: Column,
+  { from, to }: Stretch,
+  { shot, rows }: ShotMoments,
+  quantities: readonly StateQuantity[],
+): number {
+  const middle = momentAt(shot, rows, (from.position + to.position) / 2);
+  const white = quantities.map((quantity) => spreadAt(quantity, middle.errors).noise / filteredNoiseShare(shot) ** 2);
+  const perStep = derivativeNoiseGainPerS({ cutoffHz: PATH_CUTOFF_HZ, rateHz: shot.rateHz }) / shot.rateHz;
+  const noise2 = (white[0]! + white[1]!) * perStep ** 2;
+  let longer = 0;
+  for (let i = Math.ceil(from.position) - rows.first; i <= Math.floor(to.position) - rows.first; i++) {
+    const step = steps[i]!;
+    longer += step - Math.sqrt(Math.max(0, step * step - noise2));
+  }
+  return longer;
 }
 
 /** Sum of the steps of a way between two positions; step i leads from i - 1 to i and counts by its part inside. */

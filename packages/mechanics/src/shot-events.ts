@@ -101,7 +101,8 @@ export function shotEvents(options: ShotEventsOptions): { readonly events: ShotE
   const topS = estimatedTopS(options, found);
   estimate("top", topS, sigmas.top, "the body's spin does not reverse between start and impact");
   const deliveryS = impact === undefined ? undefined : impact.timeS - settings.deliveryBeforeImpactMs / 1000;
-  estimate("delivery", deliveryS, sigmas.delivery, "there is no impact");
+  // It is counted from impact, so what impact is wrong by it is wrong by too.
+  estimate("delivery", deliveryS, Math.hypot(sigmas.delivery, impact?.sigmaMs ?? 0), "there is no impact");
   estimate(
     "finish",
     finishS(options, impact, found.has("finish") ? undefined : findings),

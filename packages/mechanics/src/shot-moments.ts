@@ -21,6 +21,8 @@ export interface ShotMoments {
   readonly wideRows: StateRows | undefined;
   /** The quiet stance: mean state of the address window. */
   readonly address: Moment;
+  /** States of the filtered wrench over the address window: what the stance sways. */
+  readonly addressRows: StateRows;
   /** The other events that were found. */
   readonly events: ReadonlyMap<EventName, Moment & { readonly event: ShotEvent }>;
 }
@@ -54,6 +56,7 @@ export function shotMoments(shot: Shot): ShotMoments {
       state,
       errors: stateErrors(shot, state, { clockSlope: undefined, noiseShare: 0 }),
     },
+    addressRows: stateRows(shot, shot.address.first, shot.address.end),
     events,
   };
 }
