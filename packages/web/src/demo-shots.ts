@@ -14,14 +14,14 @@ interface DemoShot {
 
 /** The demo recordings of the server that served this page. Throws where it does not answer or answers something else. */
 export async function demoShots(): Promise<readonly Source[]> {
-  const response = await answered("/api/demo/shots");
+  const response = await answered("/api/shots");
   const list: unknown = await response.json();
   if (!Array.isArray(list)) throw new TypeError("The list of demo shots is not a list.");
   return list.filter(isDemoShot).map(sourceOf);
 }
 
 function sourceOf(shot: DemoShot): Source {
-  const path = `/api/demo/shots/${encodeURIComponent(shot.id)}`;
+  const path = `/api/shots/${encodeURIComponent(shot.id)}`;
   const { file, player, intent, lie, club, keep } = shot;
   return {
     id: shot.id,

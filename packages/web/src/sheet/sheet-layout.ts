@@ -44,14 +44,15 @@ export function columnRoom(width: number): number {
  * Where plan, fall and columns stand on a sheet.
  * @param widthPx  width of the sheet
  * @param columns  relative widths of the columns to show; on a phone the one that replaces the CoP's fall, or none
+ * @param leastPlanPx  least height of the plan, so that the reading beside it has room
  */
-export function sheetLayout(widthPx: number, columns: readonly number[]): SheetLayout {
+export function sheetLayout(widthPx: number, columns: readonly number[], leastPlanPx = 0): SheetLayout {
   const shape = shapeOfWidth(widthPx);
   if (shape === "phone") return phoneLayout(widthPx, columns);
   const isWide = shape === "wide";
   const eventNames = isWide ? EVENT_NAMES_PX : 0;
   const planWidth = isWide ? Math.round(Math.min(300, widthPx * 0.27)) : Math.round(widthPx * 0.42);
-  const planHeight = isWide ? 318 : 322;
+  const planHeight = Math.max(320, leastPlanPx);
   const fallTop = planHeight + HEAD_PX;
   const fallBottom = fallTop + (isWide ? 440 : 460);
   const lineRight = widthPx - HANDLE_PX;

@@ -7,7 +7,12 @@ const feet = [
   { targetM: 0.25, aheadM: 0.15 },
 ];
 const scaleFor = (handed: "right" | "left", widthPx = 1000) =>
-  sheetScale(sheetLayout(widthPx, [1, 1, 1]), { points: feet, firstS: 1, lastS: 3, handed });
+  sheetScale(sheetLayout(widthPx, [1, 1, 1]), {
+    points: feet,
+    startMs: -1000,
+    endMs: 500,
+    isAheadDown: handed === "right",
+  });
 
 test("the flag is on the right for both hands, and one metre is as long along target as along ahead", () => {
   for (const handed of ["right", "left"] as const) {
@@ -25,8 +30,8 @@ test("toes point down the screen for a right-handed player and up for a left-han
 
 test("time falls, and a place on the screen is its time again", () => {
   const scale = scaleFor("right");
-  expect(scale.yTime(2)).toBeGreaterThan(scale.yTime(1.5));
-  expect(scale.timeAt(scale.yTime(1.7))).toBeCloseTo(1.7, 12);
+  expect(scale.yTime(-100)).toBeGreaterThan(scale.yTime(-400));
+  expect(scale.msAt(scale.yTime(-62))).toBeCloseTo(-62, 9);
 });
 
 test.each([320, 390, 640, 820, 1000, 1280])("at %i px nothing overlaps and nothing leaves the sheet", (widthPx) => {
@@ -39,7 +44,7 @@ test.each([320, 390, 640, 820, 1000, 1280])("at %i px nothing overlaps and nothi
   }
   expect(left).toBeLessThan(layout.lineRight);
   expect(layout.lineRight).toBeLessThan(layout.width);
-  const scale = sheetScale(layout, { points: feet, firstS: 0, lastS: 1, handed: "right" });
+  const scale = sheetScale(layout, { points: feet, startMs: -1000, endMs: 500, isAheadDown: true });
   for (const { targetM } of feet) {
     expect(scale.xTarget(targetM)).toBeGreaterThanOrEqual(layout.plan.x);
     expect(scale.xTarget(targetM)).toBeLessThanOrEqual(layout.plan.x + layout.plan.width);

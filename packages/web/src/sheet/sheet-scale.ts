@@ -1,4 +1,4 @@
-import type { Handed, TurfPoint } from "@underfoot/domain";
+import type { TurfPoint } from "@underfoot/domain";
 import type { SheetLayout } from "./sheet-layout.ts";
 
 /** The one scale of a sheet: plan and fall share `xTarget`, every column shares `yTime`. All results in px. */
@@ -7,18 +7,18 @@ export interface SheetScale {
   readonly xTarget: (targetM: number) => number;
   /** Place on the plan: a rotation of the ground, never a mirror image. */
   readonly yAhead: (aheadM: number) => number;
-  readonly yTime: (timeS: number) => number;
-  readonly timeAt: (yPx: number) => number;
-  readonly firstS: number;
-  readonly lastS: number;
+  /** Time falls. Times are ms from the shot's zero, as the sheet's model has them. */
+  readonly yTime: (timeMs: number) => number;
+  readonly msAt: (yPx: number) => number;
 }
 
 export interface SheetExtent {
   /** What must be seen on the plan: soles, CoP, or plates where there are no soles. */
   readonly points: readonly TurfPoint[];
-  readonly firstS: number;
-  readonly lastS: number;
-  readonly handed: Handed;
+  readonly startMs: number;
+  readonly endMs: number;
+  /** Toes point down the screen: right-handed. */
+  readonly isAheadDown: boolean;
 }
 
 /** Above the feet: two lines of caption; below them: the load numbers. */
@@ -30,7 +30,7 @@ const PLAN_SIDE_PX = 26;
  * The scale of one sheet. The flag is always on the right, so the target direction runs right; seen from above,
  * a right-handed player's toes then point down the screen and a left-handed player's up.
  */
-export function sheetScale(layout: SheetLayout, { points, firstS, lastS, handed }: SheetExtent): SheetScale {
+export function sheetScale(layout: SheetLayout, { points, startMs, endMs, isAheadDown }: SheetExtent): SheetScale {
   const targets = points.map((point) => point.targetM);
   const aheads = points.map((point) => point.aheadM);
   const [leastTarget, mostTarget] = ends(targets);
@@ -44,17 +44,15 @@ export function sheetScale(layout: SheetLayout, { points, firstS, lastS, handed 
   const middleAhead = (leastAhead + mostAhead) / 2;
   const middleX = plan.x + plan.width / 2;
   const middleY = plan.y + (PLAN_HEAD_PX + plan.height - PLAN_FOOT_PX) / 2;
-  const downTheScreen = handed === "right" ? 1 : -1;
+  const downTheScreen = isAheadDown ? 1 : -1;
   const { fallTop, fallBottom } = layout;
-  const pxPerS = (fallBottom - fallTop) / (lastS - firstS);
+  const pxPerMs = (fallBottom - fallTop) / (endMs - startMs);
   return {
     pxPerM,
     xTarget: (targetM) => middleX + (targetM - middleTarget) * pxPerM,
     yAhead: (aheadM) => middleY + downTheScreen * (aheadM - middleAhead) * pxPerM,
-    yTime: (timeS) => fallTop + (timeS - firstS) * pxPerS,
-    timeAt: (yPx) => firstS + (yPx - fallTop) / pxPerS,
-    firstS,
-    lastS,
+    yTime: (timeMs) => fallTop + (timeMs - startMs) * pxPerMs,
+    msAt: (yPx) => startMs + (yPx - fallTop) / pxPerMs,
   };
 }
 

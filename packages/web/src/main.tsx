@@ -1,0 +1,15 @@
+import { StrictMode } from "react";
+import { createRoot } from "react-dom/client";
+import { App } from "./app.tsx";
+import { workerComputer } from "./computer.ts";
+import { outcomes } from "./outcomes.ts";
+import { ruler } from "./ruler.ts";
+import { sha256 } from "./sha256.ts";
+
+const root = document.getElementById("page");
+if (root === null) throw new Error("index.html has no element with the id page.");
+createRoot(root).render(
+  <StrictMode>
+    <App outcomes={outcomes(workerComputer(), sha256)} ruler={ruler(requestAnimationFrame)} />
+  </StrictMode>,
+);

@@ -1,0 +1,149 @@
+import type { SheetColumn, SheetModel } from "@underfoot/report";
+import { type ReactElement, type ReactNode, useLayoutEffect, useMemo, useRef, useState } from "react";
+import type { Ruler } from "../ruler.ts";
+import { CopFall } from "./cop-fall.tsx";
+import { EventLines, type EventLinesProps } from "./event-lines.tsx";
+import { FallColumn } from "./fall-column.tsx";
+import { Hatches } from "./hatches.tsx";
+import { NoteLayer } from "./note-layer.tsx";
+import { Plan } from "./plan.tsx";
+import { RulerHandle, RulerSurface } from "./ruler-handle.tsx";
+import { RulerOverlay } from "./ruler-overlay.tsx";
+import { columnRoom, type SheetLayout, sheetLayout } from "./sheet-layout.ts";
+import { type SheetScale, sheetScale } from "./sheet-scale.ts";
+
+export interface SheetProps {
+  readonly model: SheetModel;
+  readonly ruler: Ruler;
+  readonly was: EventLinesProps["was"];
+  /** The reading, which stands right of the plan where there is room and above it on a phone. */
+  readonly reading: ReactNode;
+  /** The sentence of the reading, for those who do not see the picture. */
+  readonly sentence: string;
+  /** On a phone: the column shown instead of the CoP's fall; undefined shows the CoP. */
+  readonly tab: SheetColumn["id"] | undefined;
+}
+
+/** Plan on top, time falling beneath it, one set of event lines across everything, one ruler. */
+export function Sheet({ model, ruler, was, reading, sentence, tab }: SheetProps): ReactElement {
+  const [frame, width] = useWidth();
+  const [beside, besideHeight] = useHeight();
+  const columns = useMemo(() => shownColumns(model.columns, width, tab), [model, width, tab]);
+  const isPhone = columnRoom(width) === 1;
+  const layout = useMemo(
+    () => sheetLayout(width, columns.map(columnShare), isPhone ? 0 : besideHeight + ABOVE_HEADS_PX),
+    [width, columns, besideHeight, isPhone],
+  );
+  const scale = useMemo(() => scaleOf(model, layout), [model, layout]);
+  const besideLeft = layout.plan.x + layout.plan.width + 24;
+  return (
+    <div className={`sheet ${layout.shape}`} ref={frame}>
+      <div
+        className="beside"
+        ref={beside}
+        style={isPhone ? {} : { left: besideLeft, width: layout.width - besideLeft }}
+      >
+        {reading}
+      </div>
+      {width === 0 ? null : (
+        <RulerSurface model={model} layout={layout} scale={scale} ruler={ruler}>
+          <SheetPicture model={model} columns={columns} layout={layout} scale={scale} was={was} sentence={sentence} />
+          <RulerOverlay model={model} columns={pairs(columns, layout)} layout={layout} scale={scale} ruler={ruler} />
+          <RulerHandle model={model} layout={layout} scale={scale} ruler={ruler} />
+        </RulerSurface>
+      )}
+    </div>
+  );
+}
+
+interface SheetPictureProps {
+  readonly model: SheetModel;
+  readonly columns: readonly SheetColumn[];
+  readonly layout: SheetLayout;
+  readonly scale: SheetScale;
+  readonly was: EventLinesProps["was"];
+  readonly sentence: string;
+}
+
+/** What does not move with the ruler. */
+function SheetPicture({ model, columns, layout, scale, was, sentence }: SheetPictureProps): ReactElement {
+  const shown = pairs(columns, layout);
+  const isCopShown = layout.shape !== "phone" || columns.length === 0;
+  return (
+    <svg
+      className="picture"
+      width={layout.width}
+      height={layout.height}
+      role="img"
+      aria-label={`Sheet of the shot. ${sentence}`}
+    >
+      <Hatches />
+      {isCopShown ? <CopFall model={model} box={layout.copFall} scale={scale} /> : null}
+      <Plan model={model} box={layout.plan} scale={scale} />
+      {shown.map(({ column, box }) => (
+        <FallColumn key={column.id} column={column} box={box} scale={scale} timesMs={model.timesMs} />
+      ))}
+      <EventLines events={model.events} was={was} layout={layout} scale={scale} />
+      <NoteLayer model={model} columns={shown} isCopShown={isCopShown} layout={layout} scale={scale} />
+    </svg>
+  );
+}
+
+/** Between the reading and the fall: the heads of the columns, less what the layout leaves below the plan. */
+const ABOVE_HEADS_PX = 52;
+
+/** Columns that give way first where there is no room for all. */
+const GIVE_WAY: readonly SheetColumn["id"][] = ["travel", "ahead"];
+
+function shownColumns(
+  columns: readonly SheetColumn[],
+  width: number,
+  tab: SheetColumn["id"] | undefined,
+): readonly SheetColumn[] {
+  const room = columnRoom(width);
+  if (room === 1) return columns.filter((column) => column.id === tab);
+  if (columns.length <= room) return columns;
+  const kept = [...columns]
+    .sort((a, b) => Number(GIVE_WAY.includes(a.id)) - Number(GIVE_WAY.includes(b.id)))
+    .slice(0, room);
+  return columns.filter((column) => kept.includes(column));
+}
+
+/** The push carries areas on both sides of its base and words: it gets more room. */
+const columnShare = (column: SheetColumn): number => (column.id === "push" ? 1.5 : 1);
+
+function pairs(columns: readonly SheetColumn[], layout: SheetLayout) {
+  return columns.flatMap((column, k) => {
+    const box = layout.columns[k];
+    return box === undefined ? [] : [{ column, box }];
+  });
+}
+
+function scaleOf(model: SheetModel, layout: SheetLayout): SheetScale {
+  const { plan, time } = model;
+  const outlines = plan.soles.length > 0 ? plan.soles : plan.plates;
+  return sheetScale(layout, {
+    points: outlines.flatMap(({ outline }) => outline),
+    startMs: time.startMs,
+    endMs: time.endMs,
+    isAheadDown: plan.isAheadDown,
+  });
+}
+
+function useSize(read: (box: DOMRectReadOnly) => number): readonly [(element: HTMLElement | null) => void, number] {
+  const [size, setSize] = useState(0);
+  const [element, setElement] = useState<HTMLElement | null>(null);
+  const reader = useRef(read);
+  useLayoutEffect(() => {
+    if (element === null) return undefined;
+    const measure = (): void => setSize(Math.round(reader.current(element.getBoundingClientRect())));
+    measure();
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [element]);
+  return [setElement, size];
+}
+
+const useWidth = () => useSize((box) => box.width);
+const useHeight = () => useSize((box) => box.height);

@@ -1,0 +1,127 @@
+import type { ShotOutcome } from "@underfoot/pipeline";
+import {
+  type ColumnKindId,
+  DEFAULT_COLUMNS,
+  type ReadingOptions,
+  readingFromShot,
+  sheetModel,
+} from "@underfoot/report";
+import { type ReactElement, useEffect, useMemo, useState } from "react";
+import { ColumnChoice } from "./column-choice.tsx";
+import { FindingList } from "./finding-list.tsx";
+import { MarkEntry } from "./mark-entry.tsx";
+import { AllMeasures, FirstMeasures } from "./measure-list.tsx";
+import { ReadingView, SentenceWords } from "./reading-view.tsx";
+import type { Ruler } from "./ruler.ts";
+import type { Mark } from "./session.ts";
+import type { EventLinesProps } from "./sheet/event-lines.tsx";
+import { Sheet } from "./sheet/sheet.tsx";
+import { SheetTableView } from "./sheet-table-view.tsx";
+import { ColumnTabs, ShotDeeds, type ShotDeedsProps } from "./shot-deeds.tsx";
+
+export type GoodOutcome = Extract<ShotOutcome, { status: "ok" }>;
+
+export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
+  /** Which recording is shown: a new one puts the ruler on its delivery. */
+  readonly sourceId: string;
+  readonly outcome: GoodOutcome;
+  /** The same shot as it was before the marks; the outcome itself where there are none. */
+  readonly before: GoodOutcome;
+  readonly ruler: Ruler;
+  readonly isMarking: boolean;
+  readonly onMark: (mark: Mark) => void;
+}
+
+/** One shot: what happened when. */
+export function ShotPage(props: ShotPageProps): ReactElement {
+  const { outcome, before, axes, ruler, isMarking, sourceId } = props;
+  const { shot, measures } = outcome;
+  const [columns, setColumns] = useState<readonly ColumnKindId[]>(DEFAULT_COLUMNS);
+  const [isChoosing, setIsChoosing] = useState(false);
+  const [tab, setTab] = useState<ColumnKindId>();
+  const model = useMemo(() => sheetModel(shot, measures, { axes, columns }), [shot, measures, axes, columns]);
+  const options = useMemo<ReadingOptions>(() => ({ axes }), [axes]);
+  const reading = useMemo(() => readingFromShot(shot, measures, options), [shot, measures, options]);
+  const was = useMemo(() => eventsBefore(outcome, before), [outcome, before]);
+  useEffect(() => ruler.bound(rulerLimits(model)), [ruler, model]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only another recording moves the ruler, a recomputation leaves it.
+  useEffect(() => ruler.move(firstPlaceS(model)), [ruler, sourceId]);
+  return (
+    <>
+      {isMarking ? (
+        <MarkEntry model={model} ruler={ruler} onMark={props.onMark} onCancel={() => props.onMarking(false)} />
+      ) : null}
+      <div className="shot">
+        <div>
+          <ColumnTabs columns={model.columns} tab={tab} onTab={setTab} />
+          <Sheet
+            model={model}
+            ruler={ruler}
+            was={was}
+            tab={tab}
+            sentence={reading.headline?.text ?? model.caption}
+            reading={<ReadingView shot={shot} reading={reading} options={options} sole={model.sole} ruler={ruler} />}
+          />
+          <p className="caption">
+            {[
+              model.caption,
+              ...model.fall.notes.map((note) => `${note[0]?.toUpperCase() ?? ""}${note.slice(1)}.`),
+            ].join(" ")}
+          </p>
+          {reading.missing.length === 0 ? null : (
+            <p className="caption">
+              {reading.missing.map((sentence) => (
+                <SentenceWords key={sentence.text} sentence={sentence} />
+              ))}
+            </p>
+          )}
+          {reading.cautions.length === 0 ? null : (
+            <p className="safety">
+              {reading.cautions.map((sentence) => (
+                <SentenceWords key={sentence.text} sentence={sentence} />
+              ))}
+            </p>
+          )}
+        </div>
+        <aside className="side" aria-label="Deeds and measures">
+          <ShotDeeds {...props} onColumns={() => setIsChoosing(true)} />
+          <FirstMeasures measures={measures} axes={axes} />
+        </aside>
+      </div>
+      <FindingList findings={outcome.findings} />
+      <details>
+        <summary>Table of the sheet</summary>
+        <SheetTableView table={model.table} />
+      </details>
+      <AllMeasures measures={measures} axes={axes} />
+      <ColumnChoice isOpen={isChoosing} columns={columns} onColumns={setColumns} onClose={() => setIsChoosing(false)} />
+    </>
+  );
+}
+
+function rulerLimits(model: ReturnType<typeof sheetModel>) {
+  const { zero, startMs, endMs } = model.time;
+  return { firstS: zero.zeroS + startMs / 1000, lastS: zero.zeroS + endMs / 1000, frameS: 1 / model.rateHz };
+}
+
+/** Where the ruler stands when a shot is opened, seconds. */
+function firstPlaceS({ events, time }: ReturnType<typeof sheetModel>): number {
+  const event = ["delivery", "impact", "top"].flatMap(
+    (name) => events.find((candidate) => candidate.event === name) ?? [],
+  )[0];
+  return time.zero.zeroS + (event?.timeMs ?? (time.startMs + time.endMs) / 2) / 1000;
+}
+
+/** "was −70 ms, est. ±30" for each event whose time a mark replaced. */
+function eventsBefore({ shot, measures }: GoodOutcome, before: GoodOutcome): EventLinesProps["was"] {
+  if (before.shot === shot) return {};
+  const old = sheetModel(before.shot, before.measures, { axes: "turf", columns: [] }).events;
+  const now = sheetModel(shot, measures, { axes: "turf", columns: [] }).events;
+  return Object.fromEntries(
+    now.flatMap((event) => {
+      const former = old.find((candidate) => candidate.event === event.event);
+      const isReplaced = event.source === "marked" && former !== undefined && former.sourceText !== event.sourceText;
+      return isReplaced ? [[event.event, `was ${former.detailText}`]] : [];
+    }),
+  );
+}
