@@ -104,7 +104,8 @@ test("angular momentum about the vertical turns away, is 0 at top with the torqu
       const timeS = i * stepS;
       if (timeS < top - 0.02 && timeS > start + 0.05) expect(momentumNms).toBeLessThan(0);
       if (Math.abs(timeS - top) < stepS / 2) {
-        expect(Math.abs(momentumNms)).toBeLessThan(0.05);
+        // Within half a step of top the sum is off by at most a step's torque.
+        expect(Math.abs(momentumNms)).toBeLessThan(spinNm[i]! * stepS + 0.01);
         expect(spinNm[i]!).toBeGreaterThan(0);
       }
       if (timeS > top + 0.03 && timeS < impact) expect(momentumNms).toBeGreaterThan(0);
