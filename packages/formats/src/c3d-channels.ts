@@ -16,6 +16,11 @@ const ROLES: readonly (readonly [RegExp, ChannelRole])[] = [
 
 const roleFrom = (label: string): ChannelRole => ROLES.find(([pattern]) => pattern.test(label))?.[1] ?? "other";
 
+function firstRepeated(labels: readonly string[]): string | undefined {
+  const seen = new Set<string>();
+  return labels.find((label) => label !== "" && (seen.has(label) || !seen.add(label)));
+}
+
 /** Raw numbers at the converter's ends, by ANALOG:BITS and by what the channel holds; the full 16 bits where they do not fit. */
 function rawRange(column: Column, offset: number, scale: number, bits: number, isUnsigned: boolean): [number, number] {
   const full: [number, number] = isUnsigned ? [0, WORD - 1] : [-WORD / 2, WORD / 2 - 1];
@@ -60,7 +65,7 @@ export function channelsFrom(
   const units = textsOf(parameters, "ANALOG:UNITS");
   const bits = countOf(parameters, "ANALOG:BITS") ?? 16;
   const onPlates = new Set(countsOf(parameters, "FORCE_PLATFORM:CHANNEL") ?? []);
-  const twice = labels.find((label, i) => label !== "" && i < columns.length && labels.indexOf(label) < i);
+  const twice = firstRepeated(labels.slice(0, columns.length));
   if (twice !== undefined) out.say(c3dFindings.labelTwice(where, twice));
   return columns.map((values, c) => {
     const label = labels[c] || String(c + 1);

@@ -4,7 +4,7 @@ import type { NumberReader } from "./c3d-numbers.ts";
 import { fixedText } from "./c3d-text.ts";
 
 /** Where one parameter's data lie and of what type they are; read when asked for. */
-export interface C3dParameter {
+interface C3dParameter {
   /** -1 text, 1 byte, 2 integer, 4 real. */
   readonly type: number;
   readonly dimensions: readonly number[];
