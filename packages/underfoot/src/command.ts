@@ -66,3 +66,10 @@ export function someFiles(call: Call, name: string): readonly string[] {
     throw new UsageFault(`Name at least one file: underfoot ${name} FILE... See "underfoot ${name} --help".`);
   return call.files;
 }
+
+/** The port asked for, if any. */
+export function portOf(call: Call): number | undefined {
+  return call.values["port"] === undefined
+    ? undefined
+    : wholeNumber(call, "port", { least: 0, most: 65535, fallback: 0 });
+}

@@ -29,7 +29,7 @@ export async function fillDemoLibrary(library: string): Promise<string> {
     progress(k + 1, plans.length, "Demo shots");
   }
   await writeFile(
-    join(unfinished, "README.txt"),
+    join(unfinished, "README.md"),
     `${DEMO_NOTICE}\nMake more, with the truth beside them: underfoot simulate --out DIR\n`,
   );
   await rename(unfinished, folder);

@@ -1,11 +1,12 @@
 import { spawn } from "node:child_process";
 import { join } from "node:path";
 import { UnderfootError } from "@underfoot/domain";
-import { listening, pageFiles, recordingFolder, serverApp } from "@underfoot/server";
+import { type Listening, listening, pageFiles, recordingFolder, serverApp } from "@underfoot/server";
 
 interface ServeOptions {
   readonly folder: string;
-  readonly port: number;
+  /** Undefined: the usual port, or any free one where it is taken. */
+  readonly port: number | undefined;
   readonly isDemo: boolean;
   readonly mayOpen: boolean;
 }
@@ -29,12 +30,28 @@ function openBrowser(address: string): void {
   child.unref();
 }
 
+const USUAL_PORT = 5178;
+
+async function listeningSomewhere(app: ReturnType<typeof serverApp>, port: number | undefined): Promise<Listening> {
+  if (port !== undefined) return listening(app, port);
+  try {
+    return await listening(app, USUAL_PORT);
+  } catch (fault) {
+    if (!(fault instanceof UnderfootError)) throw fault;
+    process.stderr.write(`${fault.message} Taking any free one.\n`);
+    return listening(app, 0);
+  }
+}
+
 /** Serves until Ctrl+C; gives the exit code. */
 export async function serveUntilStopped({ folder, port, isDemo, mayOpen }: ServeOptions): Promise<number> {
   try {
     const recordings = recordingFolder(folder);
     const count = (await recordings.list()).length;
-    const server = await listening(serverApp({ folder: recordings, page: await pageFiles(PAGE_FOLDER), isDemo }), port);
+    const server = await listeningSomewhere(
+      serverApp({ folder: recordings, page: await pageFiles(PAGE_FOLDER), isDemo }),
+      port,
+    );
     process.stdout.write(
       `Underfoot shows ${count} recordings of ${folder} at ${server.address}\nOn this machine only. Stop with Ctrl+C.\n`,
     );

@@ -1,8 +1,7 @@
-import { type Call, type Command, wholeNumber } from "../command.ts";
+import { type Call, type Command, portOf } from "../command.ts";
 import { dataFolder } from "../data-folder.ts";
 import { fillDemoLibrary } from "../demo-library.ts";
 import { serveUntilStopped } from "../serve-until-stopped.ts";
-import { DEFAULT_PORT } from "./serve.ts";
 
 const HELP = `underfoot demo [--library DIR] [--port N] [--no-open]
 
@@ -13,7 +12,7 @@ shows it in the browser, on this machine only. Nothing in it was hit by a real p
 `;
 
 async function run(call: Call): Promise<number> {
-  const port = wholeNumber(call, "port", { least: 0, most: 65535, fallback: DEFAULT_PORT });
+  const port = portOf(call);
   const folder = await fillDemoLibrary(call.values["library"] ?? dataFolder());
   return serveUntilStopped({ folder, port, isDemo: true, mayOpen: !call.switches.has("no-open") });
 }

@@ -1,9 +1,7 @@
 import { resolve } from "node:path";
-import { type Call, type Command, wholeNumber } from "../command.ts";
+import { type Call, type Command, portOf } from "../command.ts";
 import { serveUntilStopped } from "../serve-until-stopped.ts";
 import { UsageFault } from "../usage-fault.ts";
-
-export const DEFAULT_PORT = 5178;
 
 const HELP = `underfoot serve [FOLDER] [--port N] [--no-open]
 
@@ -20,7 +18,7 @@ load, stop at pain. A measure is no diagnosis; injury or pain belongs with a lic
 
 async function run(call: Call): Promise<number> {
   if (call.files.length > 1) throw new UsageFault("Name one folder.");
-  const port = wholeNumber(call, "port", { least: 0, most: 65535, fallback: DEFAULT_PORT });
+  const port = portOf(call);
   return serveUntilStopped({
     folder: resolve(call.files[0] ?? "."),
     port,
