@@ -192,6 +192,8 @@ describe("sensors", () => {
       expect(errorMs).not.toBe(0);
       expect(Math.abs(errorMs)).toBeLessThan(5 * sdMs!);
     }
+    const signalled = simulateShot({ ...stock, marks: "noisy", hasTrigger: true }).facts.events;
+    expect(signalled.map(({ event }) => event)).toEqual(["start", "top", "delivery", "finish"]);
     expect(simulateShot({ ...stock, marks: "none" }).facts.events).toEqual([]);
   });
 });
@@ -287,6 +289,42 @@ describe("refusals", () => {
     expect(thrown).toBeInstanceOf(UnderfootError);
     expect((thrown as UnderfootError).code).toBe(code);
   });
+});
+
+test("half of the shots have a waggle; it ends 0.6 to 1.0 s before the start, and after it the stance is quiet", () => {
+  const quiet: number[] = [];
+  for (let seed = 1; seed <= 60; seed++) {
+    const { truth } = simulateShot({ ...stock, seed, rateHz: 250 });
+    expect(truth.quietWindow.toS).toBe(truth.events.start);
+    quiet.push(truth.quietWindow.toS - truth.quietWindow.fromS);
+    const { spinNm, timeS } = truth.curves;
+    const moves = spinNm.filter((nm, i) => nm !== 0 && timeS[i]! < truth.events.start).length;
+    expect(moves > 0).toBe(quiet.at(-1)! < 1.01);
+  }
+  const waggles = quiet.filter((lengthS) => lengthS < 1.01);
+  expect(Math.min(...waggles)).toBeGreaterThanOrEqual(0.6);
+  // 60 tosses: 30 with sd 3.9.
+  expect(Math.abs(waggles.length - 30)).toBeLessThan(16);
+});
+
+test("after the shot the body comes to rest: speed of sd 10 mm/s on top of sway of 3 to 5 mm/s", () => {
+  const speeds: number[] = [];
+  for (let seed = 1; seed <= 80; seed++) {
+    const { speedTargetMPerS } = simulateShot({ ...stock, seed, rateHz: 100 }).truth.curves.level;
+    speeds.push(speedTargetMPerS.at(-1)!);
+  }
+  const rms = Math.sqrt(speeds.reduce((total, v) => total + v * v, 0) / speeds.length);
+  expect(rms).toBeGreaterThan(0.008);
+  expect(rms).toBeLessThan(0.014);
+});
+
+test("instruments with an error show tenths, exact ones the truth", () => {
+  const lie = { name: "odd", pitchDeg: 4.3217, rollDeg: -1.2345 };
+  expect(simulateShot({ ...stock, lie }).facts).toMatchObject({ lie: { pitchDeg: 4.3217 }, mass: { kg: 80 } });
+  const { facts, truth } = simulateShot({ ...stock, lie, sensors: DEFAULT_SENSORS });
+  expect(facts.lie!.pitchDeg).toBeCloseTo(Math.round(10 * facts.lie!.pitchDeg) / 10, 12);
+  expect(facts.lie!.pitchDeg - lie.pitchDeg).toBeCloseTo(truth.sensors.pitchDeg, 12);
+  expect(Math.abs(facts.mass!.kg - 80)).toBeLessThan(1.5);
 });
 
 test("recordings of 4.5 to 8 s at 500 to 2000 Hz hold the whole shot", () => {

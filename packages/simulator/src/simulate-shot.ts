@@ -257,6 +257,7 @@ function factsOf(scene: Scene, events: ShotTruth["events"]): ShotFacts {
     soles,
     events,
     marks: options.marks ?? "exact",
+    hasImpactSignal: (options.hasTrigger ?? false) || (options.hasSound ?? false),
     isSwapped: faults.includes("swapped"),
     clock: clock.told,
   });

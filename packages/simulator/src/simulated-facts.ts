@@ -14,7 +14,7 @@ import type { PlateSetup } from "./plate-setup.ts";
 import type { SensorErrors } from "./sensor-errors.ts";
 import type { SimulatedSole } from "./sole.ts";
 
-/** `exact`: at the true times; `noisy`: as a person marks a video; `none`. */
+/** `exact`: at the true times; `noisy`: as a person marks a video, impact left to a trigger or sound channel where there is one; `none`. */
 export type Marks = "exact" | "noisy" | "none";
 
 export interface SimulatedFactsOptions {
@@ -33,6 +33,8 @@ export interface SimulatedFactsOptions {
   readonly soles: Readonly<Record<Foot, SimulatedSole>>;
   readonly events: Readonly<Record<EventName, number>>;
   readonly marks: Marks;
+  /** A trigger or sound channel tells impact. */
+  readonly hasImpactSignal: boolean;
   readonly isSwapped: boolean;
   /** What is told of the trail plate's clock. */
   readonly clock: { readonly offsetS: number; readonly drift: number; readonly sdS: number } | undefined;
@@ -55,14 +57,22 @@ const MARK_SD_MS: Readonly<Record<EventName, number>> = {
 const BALL_AHEAD_M = 0.56;
 const BALL_TARGET_M = 0.02;
 
-function markedEvents({ seed, marks, events }: SimulatedFactsOptions): ShotFacts["events"] {
+const MARKED = ["start", "top", "delivery", "impact", "finish"] as const;
+
+function markedEvents({ seed, marks, events, hasImpactSignal }: SimulatedFactsOptions): ShotFacts["events"] {
   if (marks === "none") return [];
   const draw = random(seed, "marks");
-  return (["start", "top", "delivery", "impact", "finish"] as const).map((event) => {
+  const all = MARKED.map((event): ShotFacts["events"][number] => {
     const sdMs = marks === "exact" ? EXACT_MARK_SD_MS : MARK_SD_MS[event];
     const errorS = marks === "exact" ? 0 : (sdMs * draw.normal()) / 1000;
     return { event, timeS: events[event] + errorS, source: "marked", sdMs };
   });
+  return marks === "noisy" && hasImpactSignal ? all.filter(({ event }) => event !== "impact") : all;
+}
+
+/** What an instrument with an error shows, in tenths; the true value where it has none. */
+function reading(trueValue: number, error: number): number {
+  return error === 0 ? trueValue : Math.round(10 * (trueValue + error)) / 10 + 0;
 }
 
 /** The lie an inclinometer reads: the same for every shot of a session. */
@@ -73,8 +83,8 @@ export function statedLie(
 ): { pitchDeg: number; rollDeg: number } {
   const draw = random(sessionSeed, `inclinometer on ${lie.name}`);
   return {
-    pitchDeg: lie.pitchDeg + inclinometerDeg * draw.normal(),
-    rollDeg: lie.rollDeg + inclinometerDeg * draw.normal(),
+    pitchDeg: reading(lie.pitchDeg, inclinometerDeg * draw.normal()),
+    rollDeg: reading(lie.rollDeg, inclinometerDeg * draw.normal()),
   };
 }
 
@@ -109,7 +119,7 @@ export function simulatedFacts(options: SimulatedFactsOptions): ShotFacts {
     })),
     ballM: onTurf({ targetM: BALL_TARGET_M, aheadM: BALL_AHEAD_M }),
     mass: {
-      kg: options.massKg + scaleErrorKg,
+      kg: reading(options.massKg, scaleErrorKg),
       sdKg: Math.max(LEAST_SD_KG, sensors.scaleKg),
       source: "scale",
       withClub: true,
