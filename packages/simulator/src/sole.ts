@@ -104,7 +104,7 @@ export function stance({ feet }: SimulatedPlayer): { readonly lead: SimulatedSol
 }
 
 /** The sole's reach across at a station, m, the station held within 10 to 90 % of its length: [inner, outer]. */
-export function chordM(sole: SimulatedSole, stationM: number): [number, number] {
+function chordM(sole: SimulatedSole, stationM: number): [number, number] {
   const held = Math.min(CHORD_TO * sole.lengthM, Math.max(CHORD_FROM * sole.lengthM, stationM));
   const { stationsM, innerM, outerM } = sole;
   let k = 1;
