@@ -40,6 +40,7 @@ export type { Pronoun } from "./pronoun.ts";
 export { type Reading, type ReadingOptions, readingFromShot, rulerReading } from "./reading.ts";
 export { type PlanForce, type RulerFoot, type RulerValues, rulerValues } from "./ruler-values.ts";
 export type { Sentence, SentenceInput, SentencePlace, SentenceRule } from "./sentence.ts";
+export { sentenceInputText } from "./sentence-input-text.ts";
 export { SENTENCE_RULES } from "./sentence-rules.ts";
 export type { ColumnNote, ColumnPeak, SheetColumn } from "./sheet-columns.ts";
 export type { SheetEvent, SheetTime } from "./sheet-events.ts";

@@ -55,7 +55,7 @@ export const CAUTION_RULES: readonly SentenceRule[] = [
   {
     id: "sloped-lie",
     place: "caution",
-    condition: "Pitch or roll beyond two sigmas of the inclinometer.",
+    condition: "Pitch or roll beyond two sigmas of the inclinometer and half a degree.",
     made: slopedLie,
   },
   {

@@ -93,7 +93,7 @@ export const RULER_RULES: readonly SentenceRule[] = [
     id: "ruler-push",
     place: "ruler",
     condition:
-      "Push to target at the ruler beyond two sigmas: with its direction; else hardly. On turf axes and a lie tilted along the target line beyond two sigmas: the slope's share and what the player adds.",
+      "Push to target at the ruler beyond two sigmas: with its direction; else hardly. On turf axes and a lie tilted along the target line beyond two sigmas and half a degree: the slope's share and what the player adds.",
     made: rulerPush,
   },
   {

@@ -80,7 +80,8 @@ function sheetColumn(input: ColumnsInput, kind: ColumnKind): SheetColumn | undef
   const baseValue = kind.base !== undefined && baseIsShown(kind, shot, axes) ? kind.base(shot, axes) : undefined;
   const base =
     baseValue === undefined ? undefined : { value: baseValue, text: `slope ${kind.write(baseValue).number}` };
-  const peak = kind.peakId === undefined ? undefined : columnPeak(input, kind, whole);
+  const sigmas = kind.sigmas?.(shot, axes);
+  const peak = kind.peakId === undefined ? undefined : columnPeak(input, kind, whole, sigmas);
   const changes = kind.id === "push" ? gainsAndLosses(shot, axes, input.time.zero) : [];
   return {
     id: kind.id,
@@ -89,7 +90,7 @@ function sheetColumn(input: ColumnsInput, kind: ColumnKind): SheetColumn | undef
     token: kind.token,
     dash: kind.dash,
     values,
-    sigmas: kind.sigmas?.(shot, axes).subarray(window.first, window.end),
+    sigmas: sigmas?.subarray(window.first, window.end),
     domain:
       input.domains[kind.id] ??
       domainOutward(values, baseValue === undefined ? [kind.zero] : [kind.zero, baseValue], kind.leastSpan),
@@ -116,7 +117,12 @@ function peakSpan(input: ColumnsInput): Stretch {
   };
 }
 
-function columnPeak(input: ColumnsInput, kind: ColumnKind, whole: Readonly<Float64Array>): ColumnPeak | undefined {
+function columnPeak(
+  input: ColumnsInput,
+  kind: ColumnKind,
+  whole: Readonly<Float64Array>,
+  sigmas: Readonly<Float64Array> | undefined,
+): ColumnPeak | undefined {
   const { shot, measures, axes, time } = input;
   const span = peakSpan(input);
   const measure = measureOf(measures, `${kind.peakId}.peak`, axes);
@@ -128,7 +134,7 @@ function columnPeak(input: ColumnsInput, kind: ColumnKind, whole: Readonly<Float
   const timeMeasure = measureOf(measures, `${kind.peakId}.peakTime`, axes);
   const isAtLeast = measure?.isAtLeast ?? isSaturatedNear(shot, at);
   const value = known?.value ?? whole[at]!;
-  const text = kind.write(value, known?.sigma, { isAtLeast });
+  const text = kind.write(value, known?.sigma ?? sigmas?.[at], { isAtLeast });
   return {
     timeMs: timeMeasure?.isValid ? timeMeasure.value : msFromS(time.zero, at / shot.rateHz),
     value,

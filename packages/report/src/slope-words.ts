@@ -3,11 +3,13 @@ import type { Shot } from "@underfoot/mechanics";
 
 /** An angle within this many sigmas of zero counts as flat, so that no slope is put into words that nobody measured. */
 const FLAT_SIGMAS = 2;
+/** Nor one within half a degree: the limit of the slope check, about 1 % of weight. */
+const FLAT_DEG = 0.5;
 
-/** Tilted along the target line, or toward the ball, beyond the inclinometer's uncertainty; false where no lie is known. */
+/** Tilted along the target line, or toward the ball, beyond the inclinometer's uncertainty and half a degree; false where no lie is known. */
 export function isTilted(shot: Shot, direction: "target" | "ahead"): boolean {
   const angleDeg = direction === "target" ? shot.lie.pitchDeg : shot.lie.rollDeg;
-  return shot.isLieKnown && Math.abs(angleDeg) > FLAT_SIGMAS * shot.lie.sdDeg;
+  return shot.isLieKnown && Math.abs(angleDeg) > Math.max(FLAT_DEG, FLAT_SIGMAS * shot.lie.sdDeg);
 }
 
 /** Neither angle is beyond its uncertainty, or no lie is known. */
