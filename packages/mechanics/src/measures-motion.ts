@@ -4,11 +4,14 @@ import type { CatalogueEntry } from "./catalogue.ts";
 import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { extremum } from "./extremum.ts";
 import { varianceOfTime } from "./measures-at.ts";
-import type { MotionSeries, Shot } from "./shot.ts";
-import type { ShotMoments } from "./shot-moments.ts";
+import { STATE } from "./player-state.ts";
+import type { MotionSeries } from "./shot.ts";
+import { jointErrorsAt, momentAt, type ShotMoments } from "./shot-moments.ts";
+import { filteredNoiseShare, jointSpread, spreadAt, stateErrors } from "./state-errors.ts";
+import { stateQuantity } from "./state-quantities.ts";
 
-/** A flat peak of speed: its time is good to half the stretch over which speed stays within this of the peak, m/s (sim). */
-const FLAT_SPEED_MPER_S = 0.0004;
+/** Half the stretch over which the slope of force is taken where speed peaks, s. */
+const SLOPE_HALF_S = 0.02;
 
 interface MotionCurve {
   readonly values: Column;
@@ -35,7 +38,7 @@ export function isMotion(entry: CatalogueEntry): boolean {
 export function measureMotion(entry: CatalogueEntry, axes: PlayerAxes | undefined, moments: ShotMoments): Estimate {
   const { shot, events } = moments;
   const curve = CURVES[entry.quantity.slice("both.".length)]!(axes === "level" ? shot.level : shot.turf);
-  if (entry.statistic !== "at") return motionPeak(entry, curve, moments);
+  if (entry.statistic !== "at") return motionPeak(entry, axes, curve, moments);
   const moment = events.get(entry.event!);
   if (moment === undefined) return notValid(`${entry.event} not found`);
   const at = (position: number): number => valueAt(curve.values, position);
@@ -54,7 +57,13 @@ function scaled(value: number, ownVariance: number, scale: number): Estimate {
   return { value: scale * value, ownVariance: scale ** 2 * ownVariance, sharedVariance: 0 };
 }
 
-function motionPeak(entry: CatalogueEntry, curve: MotionCurve, { shot, events }: ShotMoments): Estimate {
+function motionPeak(
+  entry: CatalogueEntry,
+  axes: PlayerAxes | undefined,
+  curve: MotionCurve,
+  moments: ShotMoments,
+): Estimate {
+  const { shot, events } = moments;
   const start = events.get("start");
   const finish = events.get("finish");
   const impact = events.get("impact");
@@ -67,18 +76,38 @@ function motionPeak(entry: CatalogueEntry, curve: MotionCurve, { shot, events }:
   if (peak === undefined) return notValid(WHY.gap);
   if (entry.statistic === "peak") return scaled(peak.value, valueAt(curve.sigmas, peak.position) ** 2, curve.scale);
   if (impact === undefined) return notValid("impact not found");
-  const flatMs = flatHalfWidthMs(curve.values, peak.sample, peak.value - FLAT_SPEED_MPER_S, shot);
+  const spread = spreadOfSpeedPeak(entry, axes, peak.position, moments);
   return {
     value: ((peak.position - impact.position) * 1000) / shot.rateHz,
-    ownVariance: flatMs ** 2 + impact.event.sigmaMs ** 2,
-    sharedVariance: 0,
+    ownVariance: spread.own + impact.event.sigmaMs ** 2,
+    sharedVariance: spread.shared,
   };
 }
 
-function flatHalfWidthMs(values: Column, peak: number, least: number, { rateHz }: Shot): number {
-  let first = peak;
-  let last = peak;
-  while (values[first - 1]! >= least) first -= 1;
-  while (values[last + 1]! >= least) last += 1;
-  return (500 * Math.max(1, last - first)) / rateHz;
+/**
+ * Variances of the time of a peak of speed, ms². There net force crosses 0, so an error of net force moves it by that error
+ * over the slope of force: the plates' errors as far as they differ from the quiet stance, what F_q is wrong by as zero
+ * (sway), and white noise, which lets integrated speed wander: about (3 S / j²)^(1/3) s, S = (sigma_F / m)² / rate, j the
+ * slope of acceleration.
+ */
+function spreadOfSpeedPeak(
+  entry: CatalogueEntry,
+  axes: PlayerAxes | undefined,
+  position: number,
+  { shot, rows, address }: ShotMoments,
+): { readonly own: number; readonly shared: number } {
+  const direction = entry.quantity === "both.speedTarget" ? "target" : "ahead";
+  const force = stateQuantity(`both.${direction}`, axes, shot)!;
+  const half = SLOPE_HALF_S * shot.rateHz;
+  const [before, here, after] = [-half, 0, half].map((d) => jointErrorsAt(shot, rows, position + d));
+  const slopeNPerMs = (force(after!.state, 0) - force(before!.state, 0)) / (2000 * SLOPE_HALF_S);
+  const quiet = stateErrors(shot, address.state, { clockSlope: new Float64Array(STATE.size), noiseShare: 0 });
+  const spread = jointSpread((states) => force(states, 0) - force(states, STATE.size), [here!, quiet]);
+  const driftN = shot.massKg * shot.address.driftSigmaMPerS2[direction];
+  const whiteN2 = spreadAt(force, momentAt(shot, rows, position).errors).noise / filteredNoiseShare(shot) ** 2;
+  const wanderMs2 = ((3000 * whiteN2) / (shot.rateHz * slopeNPerMs ** 2)) ** (2 / 3);
+  return {
+    own: (driftN ** 2 + spread.clock) / slopeNPerMs ** 2 + wanderMs2,
+    shared: spread.shared / slopeNPerMs ** 2,
+  };
 }

@@ -14,8 +14,8 @@ import { whyNotFormed } from "./validity.ts";
 
 /** How far a saturated sample reaches through the filter, s. */
 const SATURATED_REACH_S = 0.02;
-/** Step for the curvature at a peak, s. */
-const CURVATURE_STEP_S = 0.01;
+/** Step for the curvature at a peak, s: at half of it noise decides and the sigma is a fifth too small (sim). */
+const CURVATURE_STEP_S = 0.02;
 
 /** A curve of the catalogue over the rows of a shot. */
 export interface Curve {
@@ -184,7 +184,7 @@ function toleranceOfTwoPeaks(quantity: QuantityName, weightN: number): number {
 
 /**
  * Variances of the time of an extremum, ms²: an error of the slope there over the curvature. Noise gives the slope
- * 2 pi (f_c / 0.802243) sqrt(1/3) times the filtered noise (mechanics 12); the other sources are put into the state 10 ms
+ * 2 pi (f_c / 0.802243) sqrt(1/3) times the filtered noise (mechanics 12); the other sources are put into the state 20 ms
  * before and after. At least half a sample.
  */
 export function spreadOfTime({ curve, moment }: FoundExtremum, { shot, rows }: ShotMoments): Spread {
