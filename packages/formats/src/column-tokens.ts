@@ -73,7 +73,7 @@ function tokenHint(token: string): TokenHint {
 
 export function columnHint(column: TextColumn): ColumnHint {
   const hints = tokensOf(column.name).map(tokenHint);
-  const { quantity = "none", letter, plate = "" } = hints.reduce<TokenHint>((all, one) => ({ ...all, ...one }), {});
+  const { quantity = "none", letter, plate = "" }: TokenHint = Object.assign({}, ...hints);
   const unit = textUnit(column.unit)?.quantity;
   const byUnit = unit === "length" ? "cop" : unit === "time" ? undefined : unit;
   return { column, quantity: byUnit ?? quantity, plate, ...(letter === undefined ? {} : { letter }) };

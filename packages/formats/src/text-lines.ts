@@ -34,10 +34,14 @@ export function firstLines(bytes: Uint8Array, most: number): Line[] {
   return lines;
 }
 
-/** How many lines there are from byte `from` on. */
-export function lineCount(bytes: Uint8Array, from = 0): number {
+/** How many lines there are from byte `from` on that have at least `least` bytes, their line end not counted. */
+export function lineCount(bytes: Uint8Array, from = 0, least = 0): number {
   let count = 0;
-  for (let at = from; at < bytes.length; count++) at = lineAfter(bytes, lineEndAt(bytes, at));
+  for (let at = from; at < bytes.length; ) {
+    const end = lineEndAt(bytes, at);
+    if (end - at >= least) count++;
+    at = lineAfter(bytes, end);
+  }
   return count;
 }
 

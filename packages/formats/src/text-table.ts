@@ -5,6 +5,10 @@ import { type Delimiter, fieldBounds } from "./text-fields.ts";
 import { type Line, lineAfter, lineCount, lineEndAt } from "./text-lines.ts";
 import { type NumberStyle, numberFromBytes, numberFromText } from "./text-number.ts";
 
+/** Rows too short for their fields that may become gaps, beside this share of all rows. */
+const SHORT_ROWS = 16;
+const SHORT_SHARE = 0.1;
+
 /** What to do with a row that does not fit, once the user has chosen; by default it is an error. */
 export type BadRows = "refuse" | "cut" | "gap";
 
@@ -39,8 +43,7 @@ export function textTable(source: TextSource, layout: TableLayout): TextTable {
   const { bytes } = source;
   const { dataFrom, fields, wanted, where, dataRow } = layout;
   const body = { ...source, bytes: bytes.subarray(0, endOfRows(bytes, dataFrom)) };
-  // A row of k fields takes at least k bytes, its line end counted: whatever the first lines look like, no more can follow.
-  const room = Math.min(lineCount(body.bytes, dataFrom), Math.floor((body.bytes.length - dataFrom + 1) / fields));
+  const room = roomFor(body.bytes, dataFrom, fields);
   if (room < 1) throw textFaults.noDataRows(dataRow, where);
   const columns = wanted.map((): Column => new Float64Array(room));
   const reader = rowReader(body, layout, columns);
@@ -70,6 +73,15 @@ export function textTable(source: TextSource, layout: TableLayout): TextTable {
     ...(missing > 0 ? [textFindingTable.missingCount(missing, rows * wanted.length, where)] : []),
   ];
   return { columns: columns.map((column) => column.subarray(0, rows)), rowCount: rows, findings };
+}
+
+/**
+ * For how many rows there is memory: the lines long enough to be one (k fields take k - 1 bytes at least), and some that are
+ * too short and may become gaps. A file whose first lines are wide and all others short takes no more than that.
+ */
+function roomFor(bytes: Uint8Array, from: number, fields: number): number {
+  const rows = lineCount(bytes, from, fields - 1);
+  return rows + Math.min(lineCount(bytes, from) - rows, SHORT_ROWS + Math.floor(rows * SHORT_SHARE));
 }
 
 /** The end of the last line that is not blank: line ends, blanks and an end-of-file mark behind it are no rows. */

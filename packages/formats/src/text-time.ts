@@ -8,6 +8,8 @@ export const SECONDS: Readonly<Record<TimeUnit, number>> = { s: 1, ms: 1e-3, us:
 /** A rate of a force recording, Hz; outside, the unit of time is another one (formats.md 2.1). */
 const LEAST_RATE_HZ = 20;
 const MOST_RATE_HZ = 20_000;
+/** Steps are differences of doubles: at the very edge both units are asked for. */
+const EDGE = 1e-6;
 const STEP_TOLERANCE = 0.01;
 const SAMPLED_STEPS = 4096;
 /** At least this share of steps must differ before uneven steps are put down to rounding of the printed times. */
@@ -82,7 +84,7 @@ const saidUnit = (unit: TimeUnit): Guess<TimeUnit> => ({
 function guessedUnit(stepSize: number): Guess<TimeUnit> | undefined {
   const fits = (["s", "ms"] as const).filter((unit) => {
     const rateHz = 1 / (stepSize * SECONDS[unit]);
-    return rateHz >= LEAST_RATE_HZ && rateHz <= MOST_RATE_HZ;
+    return rateHz >= LEAST_RATE_HZ * (1 - EDGE) && rateHz <= MOST_RATE_HZ * (1 + EDGE);
   });
   const [only] = fits;
   if (only === undefined || fits.length > 1) return undefined;
