@@ -42,6 +42,7 @@ export { type PlanForce, type RulerFoot, type RulerValues, rulerValues } from ".
 export type { Sentence, SentenceInput, SentencePlace, SentenceRule } from "./sentence.ts";
 export { sentenceInputText } from "./sentence-input-text.ts";
 export { SENTENCE_RULES } from "./sentence-rules.ts";
+export { sessionScales } from "./session-scales.ts";
 export type { ColumnNote, ColumnPeak, SheetColumn } from "./sheet-columns.ts";
 export type { SheetEvent, SheetTime } from "./sheet-events.ts";
 export type { ShareLabel, SheetFall } from "./sheet-fall.ts";

@@ -54,7 +54,7 @@ test("a measure outside the catalogue keeps its id as its title", () => {
 test("the table is rows of text under its heads", () => {
   const rows = measureTable([measure({ slopeShare: 68 }), measure({ isValid: false, why: "two peaks" })]);
   expect(rows).toEqual([
-    ["Measure", "Axes", "Value", "±", "Slope's share", "Why not"],
+    ["Measure", "Axes", "Value", "±", "Slope’s share", "Why not"],
     ["Peak target force", "turf", "135 N", "±2", "68 N", ""],
     ["Peak target force", "turf", "not given", "", "", "two peaks"],
   ]);

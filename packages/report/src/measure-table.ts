@@ -1,7 +1,7 @@
 import { catalogueEntry, type Measure } from "@underfoot/mechanics";
 import { measureText } from "./measure-text.ts";
 
-const HEAD = ["Measure", "Axes", "Value", "±", "Slope's share", "Why not"] as const;
+const HEAD = ["Measure", "Axes", "Value", "±", "Slope’s share", "Why not"] as const;
 
 /** Measures as rows of text, the first one the heads: measure, axes, value, uncertainty (one sd), slope share, why not. */
 export function measureTable(measures: readonly Measure[]): readonly (readonly string[])[] {

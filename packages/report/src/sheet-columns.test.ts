@@ -42,7 +42,7 @@ test("on turf axes the push stands on the slope's share; on level axes and on th
 test("the caption says which axes these are and where the slope's share went", () => {
   const caption = (options: Parameters<typeof handMadeShot>[0], axes: "turf" | "level"): string =>
     sheetModel(handMadeShot(options), [], { axes }).caption;
-  expect(caption({}, "turf")).toContain("Hachured: the slope's share");
+  expect(caption({}, "turf")).toContain("Hachured: the slope’s share");
   expect(caption({}, "level")).toContain("the slope has no share");
   expect(caption({ pitchDeg: 0 }, "turf")).toBe("Turf axes.");
   expect(caption({ isLieKnown: false }, "turf")).toContain("flat is assumed");

@@ -150,6 +150,6 @@ function axesCaption(shot: Shot, axes: PlayerAxes): string {
   const isSloped = hasSlopeShare(shot, "turf", "target") || hasSlopeShare(shot, "turf", "ahead");
   if (!isSloped) return `${axes === "turf" ? "Turf" : "Level"} axes.`;
   return axes === "turf"
-    ? "Turf axes: along the slope. Hachured: the slope's share, what gravity alone gives."
+    ? "Turf axes: along the slope. Hachured: the slope’s share, what gravity alone gives."
     : "Level axes: square to gravity. On these the slope has no share.";
 }

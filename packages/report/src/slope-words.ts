@@ -7,7 +7,7 @@ const FLAT_SIGMAS = 2;
 const FLAT_DEG = 0.5;
 
 /** Tilted along the target line, or toward the ball, beyond the inclinometer's uncertainty and half a degree; false where no lie is known. */
-export function isTilted(shot: Shot, direction: "target" | "ahead"): boolean {
+function isTilted(shot: Shot, direction: "target" | "ahead"): boolean {
   const angleDeg = direction === "target" ? shot.lie.pitchDeg : shot.lie.rollDeg;
   return shot.isLieKnown && Math.abs(angleDeg) > Math.max(FLAT_DEG, FLAT_SIGMAS * shot.lie.sdDeg);
 }
