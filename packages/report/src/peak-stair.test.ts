@@ -36,6 +36,16 @@ test("a gap measured the other way about is turned", () => {
   expect(peakStair(shot, early, "turf", timeZero(shot))?.steps[0]?.gapMs).toBe(-100);
 });
 
+test("where up peaks before ahead, the gap ahead to up is turned for the order and kept for the columns", () => {
+  const { both } = shot;
+  const upN = both.wrench.upN.map((_, i) => 800 + 160 * Math.exp(-(((i / 500 - 3.35) / 0.08) ** 2)));
+  const upFirst = { ...shot, both: { ...both, wrench: { ...both.wrench, upN } } };
+  const stair = peakStair(upFirst, [gap("aheadToUp", -49, 5)], "turf", timeZero(shot));
+  expect(stair?.order.map((peak) => peak.direction)).toEqual(["target", "up", "ahead"]);
+  expect(stair?.orderSteps[1]).toMatchObject({ from: "up", to: "ahead", gapMs: 49, text: "49 ms" });
+  expect(stair?.steps[1]).toMatchObject({ from: "ahead", to: "up", gapMs: -49 });
+});
+
 test.each([
   ["no top", handMadeShot({ without: ["top"] })],
   ["a gap in the downswing", handMadeShot({ gapS: [3.3, 3.32] })],
