@@ -86,6 +86,18 @@ function withoutFacts(
   };
 }
 
+/** A shot with its stand before and after lasts seconds; common practice, no source. */
+const LONGEST_SHOT_S = 120;
+
+function tooLong(file: string, durationS: number): UnderfootError {
+  return new UnderfootError({
+    code: "recording-too-long",
+    sentence: `${file} lasts ${Math.round(durationS)} s; one shot is looked for in at most ${LONGEST_SHOT_S} s.`,
+    remedy: "Cut the recording to the shot, from about 4 s before it to 3 s after.",
+    where: { file },
+  });
+}
+
 /** From bytes to measures. Faults in the input come back as `error`; a broken promise between functions is still thrown. */
 export function shotOutcome(question: ShotQuestion): ShotOutcome {
   const settings = question.settings ?? DEFAULT_SETTINGS;
@@ -100,6 +112,7 @@ export function shotOutcome(question: ShotQuestion): ShotOutcome {
     const provenance = provenanceOf(settings, question.sha256);
     if (!written)
       return { status: "needs-facts", inspection: seen, ...withoutFacts(recording, said, settings), provenance };
+    if (seen.durationS > LONGEST_SHOT_S) throw tooLong(question.file, seen.durationS);
     const facts = question.marks?.length ? withMarks(written, question.marks) : written;
     const conflicts = sidecarFindings(facts, recording, {
       file: question.file,

@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -8,7 +8,10 @@ const BIN = join(import.meta.dirname, "..", "bin", "underfoot.js");
 let folder: string;
 
 function underfoot(...words: string[]): { code: number; out: string; err: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [BIN, ...words], { encoding: "utf8", maxBuffer: 1 << 28 });
+  const { status, stdout, stderr } = spawnSync(process.execPath, [BIN, ...words], {
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+  });
   return { code: status ?? -1, out: stdout, err: stderr };
 }
 const at = (name: string): string => join(folder, name);
@@ -22,7 +25,19 @@ function expectOneSentence(text: string): void {
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "underfoot-command-"));
-  const made = underfoot("simulate", "--out", at("shots"), "--shots", "4", "--players", "2", "--seed", "5", "--lies", "flat,5/0");
+  const made = underfoot(
+    "simulate",
+    "--out",
+    at("shots"),
+    "--shots",
+    "4",
+    "--players",
+    "2",
+    "--seed",
+    "5",
+    "--lies",
+    "flat,5/0",
+  );
   expect(made.err).toBe("");
   expect(made.code).toBe(0);
 });
@@ -71,8 +86,12 @@ describe("simulate", () => {
   });
 
   test("the same seed gives the same bytes, and a folder with something in it is left alone", () => {
-    expect(underfoot("simulate", "--out", at("again"), "--shots", "4", "--players", "2", "--seed", "5", "--lies", "flat,5/0").code).toBe(0);
-    for (const name of readdirSync(at("shots"))) expect(readFileSync(join(at("again"), name)).equals(readFileSync(join(at("shots"), name))), name).toBe(true);
+    expect(
+      underfoot("simulate", "--out", at("again"), "--shots", "4", "--players", "2", "--seed", "5", "--lies", "flat,5/0")
+        .code,
+    ).toBe(0);
+    for (const name of readdirSync(at("shots")))
+      expect(readFileSync(join(at("again"), name)).equals(readFileSync(join(at("shots"), name))), name).toBe(true);
     const again = underfoot("simulate", "--out", at("again"));
     expect(again.code).toBe(1);
     expectOneSentence(again.err);
@@ -88,9 +107,20 @@ describe("measure", () => {
     const truths = JSON.parse(readFileSync(at("shots/truth.json"), "utf8")).shots;
     for (const [k, entry] of entries.entries()) {
       expect(entry.provenance.sourceSha256).toMatch(/^[0-9a-f]{64}$/);
-      expect(entry.events.map((event: { event: string }) => event.event)).toEqual(["address", "start", "top", "delivery", "impact", "finish"]);
-      const speed = entry.measures.find((one: { id: string; axes: string }) => one.id === "both.speedTarget.at.impact" && one.axes === "turf");
-      const true_ = truths[k].truth.measures.find((one: { id: string; axes: string }) => one.id === "both.speedTarget.at.impact" && one.axes === "turf");
+      expect(entry.events.map((event: { event: string }) => event.event)).toEqual([
+        "address",
+        "start",
+        "top",
+        "delivery",
+        "impact",
+        "finish",
+      ]);
+      const speed = entry.measures.find(
+        (one: { id: string; axes: string }) => one.id === "both.speedTarget.at.impact" && one.axes === "turf",
+      );
+      const true_ = truths[k].truth.measures.find(
+        (one: { id: string; axes: string }) => one.id === "both.speedTarget.at.impact" && one.axes === "turf",
+      );
       expect(Math.abs(speed.value - true_.value)).toBeLessThan(4 * speed.sigma);
     }
   });
@@ -117,7 +147,17 @@ describe("signals", () => {
     expect(code).toBe(0);
     const [head = "", ...rows] = out.trimEnd().split("\n");
     expect(head.split(",").slice(0, 11)).toEqual([
-      "time_ms", "p1_fx_n", "p1_fy_n", "p1_fz_n", "p1_mx_nm", "p1_my_nm", "p1_mz_nm", "p1_cop_x_m", "p1_cop_y_m", "p1_cop_z_m", "p1_free_moment_nm",
+      "time_ms",
+      "p1_fx_n",
+      "p1_fy_n",
+      "p1_fz_n",
+      "p1_mx_nm",
+      "p1_my_nm",
+      "p1_mz_nm",
+      "p1_cop_x_m",
+      "p1_cop_y_m",
+      "p1_cop_z_m",
+      "p1_free_moment_nm",
     ]);
     expect(rows).toHaveLength(6000);
   });
@@ -126,7 +166,17 @@ describe("signals", () => {
     const { code, err } = underfoot("signals", at("alone.c3d"), "--frame", "turf");
     expect(code).toBe(1);
     expectOneSentence(err);
-    const turf = underfoot("signals", at("shots/shot-001.c3d"), at("shots/shot-003.c3d"), "--frame", "level", "--filter", "default", "--out-dir", at("signals"));
+    const turf = underfoot(
+      "signals",
+      at("shots/shot-001.c3d"),
+      at("shots/shot-003.c3d"),
+      "--frame",
+      "level",
+      "--filter",
+      "default",
+      "--out-dir",
+      at("signals"),
+    );
     expect(turf.code).toBe(0);
     expect(readFileSync(at("signals/shot-001.level.csv"), "utf8").split("\n")[0]).toContain("com_speed_target_m_per_s");
   });
@@ -153,7 +203,15 @@ describe("bad input is one clear sentence, and the other files go on", () => {
 
   test("a file that is not there, a folder and a truncated recording among good ones", () => {
     writeFileSync(at("truncated.c3d"), good().subarray(0, 200_000));
-    const { code, out } = underfoot("inspect", at("gone.c3d"), folder, at("truncated.c3d"), at("shots/shot-002.c3d"), "--format", "json");
+    const { code, out } = underfoot(
+      "inspect",
+      at("gone.c3d"),
+      folder,
+      at("truncated.c3d"),
+      at("shots/shot-002.c3d"),
+      "--format",
+      "json",
+    );
     expect(code).toBe(1);
     const entries = JSON.parse(out);
     expect(entries.map((entry: { status: string }) => entry.status)).toEqual(["error", "error", "ok", "ok"]);
@@ -170,9 +228,21 @@ describe("bad input is one clear sentence, and the other files go on", () => {
 
   test.each([
     ["not JSON", "{ handed", "sidecar"],
-    ["a hand there is not", '{"underfoot":"shot","version":1,"handed":"both","target":[1,0,0],"plates":[{"plate":1,"foot":"lead"}]}', "handed"],
-    ["a plate there is not", '{"underfoot":"shot","version":1,"handed":"right","target":[1,0,0],"plates":[{"plate":7,"foot":"lead"}]}', "7"],
-    ["a target along the plates' normal", '{"underfoot":"shot","version":1,"handed":"right","target":[0,0,1],"plates":[{"plate":1,"foot":"lead"},{"plate":2,"foot":"trail"}]}', "target"],
+    [
+      "a hand there is not",
+      '{"underfoot":"shot","version":1,"handed":"both","target":[1,0,0],"plates":[{"plate":1,"foot":"lead"}]}',
+      "handed",
+    ],
+    [
+      "a plate there is not",
+      '{"underfoot":"shot","version":1,"handed":"right","target":[1,0,0],"plates":[{"plate":7,"foot":"lead"}]}',
+      "7",
+    ],
+    [
+      "a target along the plates' normal",
+      '{"underfoot":"shot","version":1,"handed":"right","target":[0,0,1],"plates":[{"plate":1,"foot":"lead"},{"plate":2,"foot":"trail"}]}',
+      "target",
+    ],
   ])("a sidecar with %s", (_, text, word) => {
     writeFileSync(at("wrong.shot.json"), text);
     const { code, out, err } = underfoot("measure", at("alone.c3d"), "--sidecar", at("wrong.shot.json"));

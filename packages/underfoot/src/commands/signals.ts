@@ -76,12 +76,18 @@ function* csvPieces(columns: SignalColumns): Generator<string> {
   }
 }
 
-function jsonObject(file: string, columns: SignalColumns): string {
-  const arrays = columns.map(
-    ({ name, values }) =>
-      `${JSON.stringify(name)}: ${JSON.stringify(Array.from(values, (value) => (Number.isFinite(value) ? value : null)))}`,
-  );
-  return `{"file": ${JSON.stringify(file)}, "status": "ok", "columns": {\n${arrays.join(",\n")}\n}}`;
+/** One recording as JSON, column by column. */
+function* jsonPieces(file: string, columns: SignalColumns): Generator<string> {
+  yield `{"file": ${JSON.stringify(file)}, "status": "ok", "columns": {`;
+  for (const [k, { name, values }] of columns.entries()) {
+    yield `${k > 0 ? "," : ""}\n${JSON.stringify(name)}: [`;
+    for (let first = 0; first < values.length; first += ROWS_AT_ONCE) {
+      const part = Array.prototype.slice.call(values, first, first + ROWS_AT_ONCE) as number[];
+      yield `${first > 0 ? "," : ""}${part.map((value) => (Number.isFinite(value) ? String(value) : "null")).join(",")}`;
+    }
+    yield "]";
+  }
+  yield "\n}}";
 }
 
 interface Wanted {
@@ -107,11 +113,9 @@ function wantedOf(call: Call, fileCount: number): Wanted {
 }
 
 async function give(file: string, columns: SignalColumns, { frame, format, outDir }: Wanted): Promise<void> {
-  if (outDir) {
-    const text = format === "csv" ? [...csvPieces(columns)].join("") : `${jsonObject(file, columns)}\n`;
-    await writeFile(join(outDir, `${basename(file, extname(file))}.${frame}.${format}`), text);
-  } else if (format === "csv") for (const piece of csvPieces(columns)) await print(piece);
-  else await print(jsonObject(file, columns));
+  const pieces = format === "csv" ? csvPieces(columns) : jsonPieces(file, columns);
+  if (outDir) await writeFile(join(outDir, `${basename(file, extname(file))}.${frame}.${format}`), pieces);
+  else for (const piece of pieces) await print(piece);
 }
 
 async function run(call: Call): Promise<number> {
