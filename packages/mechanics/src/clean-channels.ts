@@ -1,14 +1,11 @@
 import type { Column, Finding, PlateDescription, Recording } from "@underfoot/domain";
-import { bridgedGaps, type Despiked, withoutSpikes } from "@underfoot/signal";
+import { bridgedGaps } from "@underfoot/signal";
+import { calmed } from "./calmed.ts";
 import { plateFindings } from "./faults.ts";
 import { markSaturated } from "./saturation.ts";
 
 /** Longest gap that is filled, s (formats: live stream, receiver). */
 const LONGEST_BRIDGE_S = 0.005;
-
-/** A spike stands out from the channel's noise by this many sd; mean change between samples of white noise to its sd: sqrt(pi) / 2. */
-const SPIKE_SD = 6;
-const CHANGE_TO_SD = Math.sqrt(Math.PI) / 2;
 
 /** A plate's channels ready for calibration. */
 export interface CleanChannels {
@@ -48,10 +45,10 @@ export function cleanChannels(
     markSaturated(channel, isSaturated);
     const raw = Float64Array.from(channel.values);
     const holes = punchHoles(raw, isMissing);
-    const calm = !isRepaired || untouched.includes(c) ? undefined : withoutSpikes(raw);
-    if (calm !== undefined && calm.replacedCount > 0) replaced += spikesKept(raw, calm);
-    left += calm?.leftCount ?? 0;
-    const values = calm?.values ?? raw;
+    const calm = isRepaired && !untouched.includes(c) ? calmed(raw) : { values: raw, replacedCount: 0, leftCount: 0 };
+    replaced += calm.replacedCount;
+    left += calm.leftCount;
+    const { values } = calm;
     if (holes === 0 || !isRepaired) return values;
     const bridged = bridgedGaps(values, { maxSamples });
     for (let i = 0; i < sampleCount; i++) if (bridged.isBridged[i] === 1) isBridged[i] = 1;
@@ -72,30 +69,6 @@ export function cleanChannels(
     findings.push(plateFindings.saturated(plate.index, saturated, isSaturated.indexOf(1) / rateHz, last / rateHz));
   }
   return { columns, isSaturated, bridgedCount, findings };
-}
-
-/**
- * Puts back what was no spike but noise: among 11 samples of plain noise the MAD is now and then small, so that about one
- * sample in 500 is called out. A spike also stands out from the channel's usual change between samples. Gives how many
- * replacements stand.
- */
-function spikesKept(raw: Column, { values, isReplaced }: Despiked): number {
-  let change = 0;
-  let count = 0;
-  for (let i = 1; i < raw.length; i++) {
-    const step = Math.abs(raw[i]! - raw[i - 1]!);
-    if (Number.isNaN(step) || isReplaced[i] === 1 || isReplaced[i - 1] === 1) continue;
-    change += step;
-    count++;
-  }
-  const least = (SPIKE_SD * CHANGE_TO_SD * change) / count;
-  let kept = 0;
-  for (let i = 0; i < raw.length; i++) {
-    if (isReplaced[i] === 0) continue;
-    if (Math.abs(raw[i]! - values[i]!) > least) kept++;
-    else values[i] = raw[i]!;
-  }
-  return kept;
 }
 
 function gapMarks(recording: Recording): Uint8Array | undefined {
