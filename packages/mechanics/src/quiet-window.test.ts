@@ -33,7 +33,7 @@ describe("the quiet window", () => {
     expect(found.core.end / RATE).toBeGreaterThan(3.4);
     expect(found.core.end / RATE).toBeLessThan(3.7);
     expect((found.core.end - found.core.first) / RATE).toBe(0.5);
-    expect(found.first / RATE).toBeGreaterThan(1.9);
+    expect(found.first / RATE).toBeGreaterThan(1.75);
     expect(found.first / RATE).toBeLessThan(2.3);
   });
 
