@@ -1,13 +1,14 @@
 import { type Recording, UnderfootError, type Where } from "@underfoot/domain";
 import { recordingFromC3d } from "./c3d-recording.ts";
 import type { ColumnMapping } from "./column-mapping-type.ts";
+import { readingFaults } from "./reading-faults.ts";
 import { recordingFromText } from "./recording-from-text.ts";
-import { textFaults } from "./text-faults.ts";
 import { textSniff } from "./text-sniff.ts";
 import type { BadRows } from "./text-table.ts";
 
 const C3D_KEY = 0x50;
 const HEADER_BYTES = 512;
+const PNG = [0x89, 0x50, 0x4e, 0x47];
 
 export interface ReadingOptions {
   /** The file's name, for sentences and for what its ending promises. */
@@ -31,7 +32,10 @@ export function recordingFromBytes(
   const isNamedC3d = file !== undefined && /\.c3d$/i.test(file);
   // An empty file is what its name says. Text may have a P as its second letter, but no NUL; every C3D header has some.
   const isBinary = bytes.subarray(0, HEADER_BYTES).includes(0);
-  const isC3d = bytes[1] === C3D_KEY && (isBinary || (bytes[0] ?? 0) < 0x09);
+  // The second byte of a PNG picture is that of C3D (PNG specification, section 5.2; from memory).
+  const isPicture = PNG.every((byte, k) => bytes[k] === byte);
+  if (isPicture && isNamedC3d) throw readingFaults.pictureNamedC3d(at);
+  const isC3d = !isPicture && bytes[1] === C3D_KEY && (isBinary || (bytes[0] ?? 0) < 0x09);
   if (isC3d || (isNamedC3d && (isBinary || bytes.length === 0))) return recordingFromC3d(bytes, at);
   const options = {
     where: at,
@@ -39,7 +43,7 @@ export function recordingFromBytes(
     ...(badRows === undefined ? {} : { badRows }),
   };
   if (!isNamedC3d) return recordingFromText(bytes, options);
-  throw textFaults.textNamedC3d(at, textFault(bytes, at));
+  throw readingFaults.textNamedC3d(at, textFault(bytes, at));
 }
 
 /** Why the bytes are no table of numbers either; undefined where they are one. */

@@ -129,6 +129,11 @@ describe("recordingFromText without a mapping", () => {
     expect(cut.channels[0]?.values).toHaveLength(30);
   });
 
+  it("does not take one lost sample for rounding", () => {
+    const fault = faultOf(() => read(table(50, (i) => `${at(i < 30 ? i : i + 1)}\t1.5`)));
+    expect([fault.code, fault.message.includes("a gap at line 32.")]).toEqual(["irregular-time", true]);
+  });
+
   it("allows what rounding does to printed times, and gives the rate without it", () => {
     const rounded = read(table(901, (i) => `${(i / 450).toFixed(3)}\t1.5`));
     expect(rounded.rateHz).toBe(450);

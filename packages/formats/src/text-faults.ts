@@ -86,17 +86,6 @@ export const textFaults = {
       remedy: "Check the mark between the columns, or export fewer channels.",
       where,
     }),
-  textNamedC3d: (where: Where, cause?: unknown): UnderfootError =>
-    new UnderfootError({
-      code: "not-c3d",
-      sentence: `${fileOf(where)} is named as C3D but holds ${cause === undefined ? "delimited text" : "text"}.`,
-      remedy:
-        cause === undefined
-          ? "Give it the ending .txt or .csv and bring it in again."
-          : "It is no recording that can be read: export it again as C3D.",
-      where,
-      cause,
-    }),
 } as const;
 
 /** Every finding and every guess of delimited text. */

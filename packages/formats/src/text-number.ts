@@ -19,7 +19,7 @@ const GROUPED = { ".": /^[+-]?\d{1,3}(?:\.\d{3})+(?!\d)/, ",": /^[+-]?\d{1,3}(?:
  * The number written in ASCII at bytes [begin, end), exactly as Number() reads it; NaN where it is none, or not finite.
  *
  * Up to 15 digits and a power of ten up to 22 are exact doubles, and one division or multiplication of exact doubles is
- * rounded once, hence correctly (Clinger, How to read floating point numbers accurately, 1990). All else goes to Number().
+ * rounded once, hence correctly (Clinger, How to read floating point numbers accurately, 1990; from memory). All else goes to Number().
  */
 export function numberFromBytes(bytes: Uint8Array, begin: number, end: number, style: NumberStyle): number {
   const decimal = style.decimal === "." ? 0x2e : 0x2c;
