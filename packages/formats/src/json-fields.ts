@@ -18,7 +18,7 @@ export interface JsonFields {
   rest(): readonly (readonly [string, unknown])[];
 }
 
-export interface NumberRange {
+interface NumberRange {
   readonly least?: number;
   readonly most?: number;
   readonly above?: number;
