@@ -1,5 +1,6 @@
 // The fixed input folders of the bench programs: options, manifest, raw arrays, the clock and the shape of the result.
-import { readFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import { join } from "node:path";
 import { UnderfootError, VERSION } from "../packages/domain/src/index.ts";
@@ -72,6 +73,7 @@ export function manifestOf<Files, Params>(input: string, task: string): Manifest
 
 /** The bytes of a file, refused where their number is not the expected one. */
 export function bytesOf(input: string, path: string, expected: number): Buffer<ArrayBuffer> {
+  if (!existsSync(join(input, path))) throw fault(`${join(input, path)} is not there.`, "Make the folder again.");
   const bytes = readFileSync(join(input, path));
   if (bytes.length !== expected) {
     throw fault(`${path} has ${bytes.length} bytes; ${expected} are expected.`, "Make the folder again.");
@@ -88,18 +90,23 @@ const fileOf = (files: ArrayFiles, name: string, type: ArrayFile["type"]): Array
 
 const countOf = (shape: readonly number[]): number => shape.reduce((all, size) => all * size, 1);
 
+/** The bytes of an array, refused where they are not those that the manifest was written for. */
+function arrayBytes(input: string, { path, shape, sha256 }: ArrayFile, bytesPerValue: number): ArrayBuffer {
+  const bytes = bytesOf(input, path, bytesPerValue * countOf(shape));
+  if (createHash("sha256").update(bytes).digest("hex") !== sha256) {
+    throw fault(`${path} does not have the SHA-256 that the manifest gives.`, "Make the folder again.");
+  }
+  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length);
+}
+
 /** A file of doubles, little endian. */
 export function doublesOf(input: string, files: ArrayFiles, name: string): Float64Array<ArrayBuffer> {
-  const { path, shape } = fileOf(files, name, "f64");
-  const bytes = bytesOf(input, path, 8 * countOf(shape));
-  return new Float64Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
+  return new Float64Array(arrayBytes(input, fileOf(files, name, "f64"), 8));
 }
 
 /** A file of unsigned 16-bit integers, little endian. */
 export function wordsOf(input: string, files: ArrayFiles, name: string): Uint16Array<ArrayBuffer> {
-  const { path, shape } = fileOf(files, name, "u16");
-  const bytes = bytesOf(input, path, 2 * countOf(shape));
-  return new Uint16Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
+  return new Uint16Array(arrayBytes(input, fileOf(files, name, "u16"), 2));
 }
 
 /** How long each run took, and what the last one returned. */
@@ -127,7 +134,8 @@ export function timed<T>(work: () => T, repeat: number): Timing<T> {
   return { firstS, allS, last };
 }
 
-function median(values: readonly number[]): number {
+/** Of an even number the mean of the middle two. */
+export function median(values: readonly number[]): number {
   const ordered = [...values].sort((a, b) => a - b);
   const middle = ordered.length >> 1;
   return ordered.length % 2 === 1 ? ordered[middle]! : (ordered[middle - 1]! + ordered[middle]!) / 2;

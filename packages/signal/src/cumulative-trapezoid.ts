@@ -12,13 +12,15 @@ import { type Column, requireSameLength, type Samples } from "./samples.ts";
  */
 export function cumulativeTrapezoid(x: Samples, rateHz: number, out: Column = new Float64Array(x.length)): Column {
   requireSameLength("out", out.length, x.length);
+  const n = x.length;
+  if (n === 0) return out;
   const halfStepS = 0.5 / rateHz;
-  let integral = 0;
-  let before = x[0] ?? 0;
-  if (Number.isNaN(before)) integral = Number.NaN;
-  for (let i = 0; i < x.length; i++) {
+  let before = x[0]!;
+  let integral = Number.isNaN(before) ? Number.NaN : 0;
+  out[0] = integral;
+  for (let i = 1; i < n; i++) {
     const now = x[i]!;
-    if (i > 0) integral += (before + now) * halfStepS;
+    integral += (before + now) * halfStepS;
     out[i] = integral;
     before = now;
   }

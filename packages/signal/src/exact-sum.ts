@@ -9,7 +9,8 @@ import type { Samples } from "./samples.ts";
 export function exactSum(x: Samples | readonly number[]): number {
   const partials: number[] = [];
   let plain = 0;
-  for (let i = 0; i < x.length; i++) {
+  const n = x.length;
+  for (let i = 0; i < n; i++) {
     plain += x[i]!;
     grow(partials, x[i]!);
   }

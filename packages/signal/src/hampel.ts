@@ -106,7 +106,8 @@ function insert(sorted: Float64Array, filled: number, come: number): number {
 function converterStep(x: Samples): number {
   let smallest = Number.POSITIVE_INFINITY;
   let count = 0;
-  for (let i = 1; i < x.length; i++) {
+  const n = x.length;
+  for (let i = 1; i < n; i++) {
     const difference = Math.abs(x[i]! - x[i - 1]!);
     if (!(difference > 0)) continue;
     if (difference < smallest * (1 - 1e-6)) {

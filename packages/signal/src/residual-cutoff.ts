@@ -51,7 +51,8 @@ export function residualCutoffHz(x: Samples, rateHz: number): ResidualCutoff {
 function rootMeanSquareDifference(x: Samples, y: Samples): number {
   let squares = 0;
   let count = 0;
-  for (let i = 0; i < x.length; i++) {
+  const n = x.length;
+  for (let i = 0; i < n; i++) {
     const difference = x[i]! - y[i]!;
     if (Number.isNaN(difference)) continue;
     squares += difference * difference;
@@ -72,7 +73,8 @@ function leastSquaresLine(x: Samples, y: Samples): Line {
   let xx = 0;
   let xy = 0;
   let yy = 0;
-  for (let i = 0; i < x.length; i++) {
+  const n = x.length;
+  for (let i = 0; i < n; i++) {
     const dx = x[i]! - meanX;
     const dy = y[i]! - meanY;
     xx += dx * dx;

@@ -10,7 +10,8 @@ export interface Run {
 export function validRuns(x: Samples): Run[] {
   const runs: Run[] = [];
   let first = -1;
-  for (let i = 0; i < x.length; i++) {
+  const n = x.length;
+  for (let i = 0; i < n; i++) {
     const isMissing = Number.isNaN(x[i]!);
     if (!isMissing && first < 0) first = i;
     if (isMissing && first >= 0) {

@@ -71,10 +71,10 @@ function filterLanes(columns: readonly Samples[], filter: LowPass, out: readonly
   const tail = new Float64Array(EDGE_SAMPLES);
   enter(columns[c]!, filter, state, 0);
   enter(columns[d]!, filter, state, 1);
-  passTwo(columns[c]!, columns[d]!, out[c]!, out[d]!, 1, filter, state);
+  forwardTwo(columns[c]!, columns[d]!, out[c]!, out[d]!, filter, state);
   turnRound(columns[c]!, filter, state, tail, 0);
   turnRound(columns[d]!, filter, state, tail, 1);
-  passTwo(out[c]!, out[d]!, out[c]!, out[d]!, -1, filter, state);
+  backTwo(out[c]!, out[d]!, filter, state);
 }
 
 /** Starts a lane in the steady state of the first extended sample and runs over the extension before sample 0. */
@@ -113,16 +113,14 @@ function step(filter: LowPass, state: Float64Array, lane: number, x: number): nu
 }
 
 /**
- * The hot loop: `step` of two lanes over all samples, state in local variables, to the end (1) or to the start (-1).
- * `out` may be `in`: both are read before one is written. The product with the last result comes last, since that is
- * what the next sample waits for.
+ * The hot loop: `step` of two lanes over all samples, state in local variables. The product with the last result comes
+ * last, since that is what the next sample waits for.
  */
-function passTwo(
+function forwardTwo(
   inA: Samples,
   inB: Samples,
   outA: Column,
   outB: Column,
-  direction: 1 | -1,
   { b0, a1, a2 }: LowPass,
   state: Float64Array,
 ): void {
@@ -135,7 +133,7 @@ function passTwo(
   let yB = state[6]!;
   let olderB = state[7]!;
   const n = inA.length;
-  for (let k = 0, i = direction === 1 ? 0 : n - 1; k < n; k++, i += direction) {
+  for (let i = 0; i < n; i++) {
     const xA = inA[i]!;
     const xB = inB[i]!;
     const sumA = xA + lastA;
@@ -154,4 +152,38 @@ function passTwo(
     outB[i] = nextB;
   }
   state.set([lastA, pairA, yA, olderA, lastB, pairB, yB, olderB]);
+}
+
+/**
+ * `forwardTwo` from the last sample to the first, in place; both columns are read before one is written, so that they may be the same. Written out: one loop for both directions costs a seventh more
+ * time (bench/chain.ts).
+ */
+function backTwo(a: Column, b: Column, { b0, a1, a2 }: LowPass, state: Float64Array): void {
+  let lastA = state[0]!;
+  let pairA = state[1]!;
+  let yA = state[2]!;
+  let olderA = state[3]!;
+  let lastB = state[4]!;
+  let pairB = state[5]!;
+  let yB = state[6]!;
+  let olderB = state[7]!;
+  const n = a.length;
+  for (let i = n - 1; i >= 0; i--) {
+    const xA = a[i]!;
+    const xB = b[i]!;
+    const sumA = xA + lastA;
+    const sumB = xB + lastB;
+    const nextA = b0 * (sumA + pairA) - a2 * olderA - a1 * yA;
+    const nextB = b0 * (sumB + pairB) - a2 * olderB - a1 * yB;
+    lastA = xA;
+    lastB = xB;
+    pairA = sumA;
+    pairB = sumB;
+    olderA = yA;
+    olderB = yB;
+    yA = nextA;
+    yB = nextB;
+    a[i] = nextA;
+    b[i] = nextB;
+  }
 }
