@@ -1,9 +1,9 @@
 import type { EventName, Finding, Samples } from "@underfoot/domain";
-import { standardDeviation } from "@underfoot/signal";
 import { shotFindings } from "./faults.ts";
 import type { GivenEvent } from "./marks.ts";
 import { type ForceColumns, type QuietWindow, quietWindow, type Window } from "./quiet-window.ts";
 import { startSample } from "./start.ts";
+import { validSd } from "./valid-mean.ts";
 
 /** Where the quiet stance is looked for (mechanics, weight): before a known start, or before impact. */
 const BEFORE_START_S: readonly [number, number] = [3, 0.05];
@@ -64,7 +64,7 @@ export function addressStance(force: ForceColumns, options: StanceOptions): Addr
     const latest = start - Math.round(BEFORE_ESTIMATED_START_S * rateHz);
     end = Math.min(end, Math.max(latest, window.first + length));
   }
-  const sds = force.map((column) => standardDeviation(column, window.first, end) / weightN);
+  const sds = force.map((column) => validSd(column, window.first, end) / weightN);
   const worst = sds.indexOf(Math.max(...sds));
   const isStill = sds.every((sd) => sd < STILL_SHARE);
   if (!isStill)

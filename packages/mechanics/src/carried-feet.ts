@@ -11,6 +11,7 @@ import {
 } from "@underfoot/domain";
 import { type TurfAxes, turfAxes } from "./axes.ts";
 import { shotFaults, shotFindings } from "./faults.ts";
+import { COMPUTED_PLATE_TYPES } from "./plate-matrix.ts";
 import { type PlateWrench, plateWrench } from "./plate-wrench.ts";
 import { meanNormal, playerWrench } from "./player-wrench.ts";
 import type { Settings } from "./settings.ts";
@@ -90,7 +91,7 @@ export function carriedFeet(recording: Recording, facts: ShotFacts, settings: Se
   const findings: Finding[] = [];
   const wrenches = assigned.map(({ plate, fact }) => {
     const type = fact.type ?? plate.type;
-    if (plate.fault !== undefined && (plate.fault.severity === "stop" || ![0, 1, 2, 3, 4].includes(type))) {
+    if (plate.fault !== undefined && (plate.fault.severity === "stop" || !COMPUTED_PLATE_TYPES.includes(type))) {
       throw shotFaults.plateFault(plate.index, plate.fault.sentence, plate.fault.remedy);
     }
     if (plate.fault !== undefined) findings.push(plate.fault);

@@ -64,7 +64,7 @@ export const shotFaults = {
   rateTooLow: (rateHz: number): UnderfootError =>
     new UnderfootError({
       code: "rate-too-low",
-      sentence: `The sampling rate is ${rateHz} Hz; at least 50 Hz is needed.`,
+      sentence: `The sampling rate is ${Number.isFinite(rateHz) ? `${rateHz} Hz` : "not known"}; at least 50 Hz is needed.`,
       remedy: "Check the rate in the file, or record at 500 Hz or more.",
     }),
   noLoad: (peakN: number): UnderfootError =>

@@ -1,5 +1,5 @@
 import type { Column, Finding } from "@underfoot/domain";
-import { butterworthLowPass, noiseGain, residualCutoffHz, standardDeviation, zeroPhaseMany } from "@underfoot/signal";
+import { butterworthLowPass, noiseGain, residualCutoffHz, zeroPhaseMany } from "@underfoot/signal";
 import type { CarriedFoot } from "./carried-feet.ts";
 import { shotFindings } from "./faults.ts";
 import { bothWrench } from "./player-wrench.ts";
@@ -122,15 +122,4 @@ export function noiseShare(cutoffHz: number | undefined, rateHz: number): number
   const h = noiseGain({ cutoffHz: cutoffHz ?? USUAL_CUTOFF_HZ, rateHz });
   const left = Math.sqrt(Math.max(0.05, 1 - (5 / 3) * h * h));
   return (cutoffHz === undefined ? 1 : h) / left;
-}
-
-/** Standard deviation of raw minus filtered over the samples [first, end), skipping missing ones. */
-export function residualSd(raw: Column, filtered: Column, { first, end }: { first: number; end: number }): number {
-  const residual = new Float64Array(end - first);
-  let count = 0;
-  for (let i = first; i < end; i++) {
-    const difference = raw[i]! - filtered[i]!;
-    if (!Number.isNaN(difference)) residual[count++] = difference;
-  }
-  return count < 2 ? 0 : standardDeviation(residual, 0, count);
 }

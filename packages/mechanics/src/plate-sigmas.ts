@@ -1,11 +1,12 @@
 import { scaled, sum, type Vector } from "@underfoot/domain";
 import { type TurfAxes, turfFromLab } from "./axes.ts";
 import type { CarriedFoot } from "./carried-feet.ts";
-import { lowPassed, residualSd } from "./filtered-feet.ts";
+import { lowPassed } from "./filtered-feet.ts";
 import { centreMoment } from "./player-wrench.ts";
 import type { Window } from "./quiet-window.ts";
 import type { Settings } from "./settings.ts";
 import type { PlateSigmas, PlayerWrench } from "./shot.ts";
+import { validSd } from "./valid-mean.ts";
 
 export interface PlateSigmasOptions {
   readonly axes: TurfAxes;
@@ -28,9 +29,7 @@ export function plateSigmas(foot: CarriedFoot, filtered: PlayerWrench, options: 
   const centre = turfFromLab(axes, sum(foot.plate.frame.centreM, scaled(referenceM, -1)));
   const smooth = cutoffHz === undefined ? lowPassed(foot.unfiltered, { cutoffHz: NOISE_CUTOFF_HZ, rateHz }) : filtered;
   const residual = centredResidual(foot.unfiltered, smooth, { window, centre, hand: axes.hand });
-  const sd = residual.map((column) =>
-    residualSd(column, new Float64Array(column.length), { first: 0, end: column.length }),
-  );
+  const sd = residual.map((column) => validSd(column, 0, column.length));
   return {
     centre,
     noiseN: { target: sd[0]!, ahead: sd[1]!, up: sd[2]! },

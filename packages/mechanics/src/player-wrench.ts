@@ -43,9 +43,6 @@ function along(x: Column, y: Column, z: Column, { x: eX, y: eY, z: eZ }: Vector)
   return out;
 }
 
-/** The names of the six numbers, in their order. */
-export const WRENCH_PARTS = ["targetN", "aheadN", "upN", "bTargetNm", "bAheadNm", "turnNm"] as const;
-
 /** The sum of two player wrenches about the same point: both feet. */
 export function bothWrench(lead: PlayerWrench, trail: PlayerWrench): PlayerWrench {
   return {

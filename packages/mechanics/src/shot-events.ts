@@ -76,15 +76,18 @@ export interface ShotEventsOptions {
  * An estimate that does not fit between the others is left out, and said.
  */
 export function shotEvents(options: ShotEventsOptions): { readonly events: ShotEvent[]; readonly findings: Finding[] } {
-  const { rateHz, given, stance, settings, impact } = options;
+  const { rateHz, given, stance, settings } = options;
   const sigmas = settings.estimatedSigmaMs;
   const found = new Map<EventName, ShotEvent>();
   const findings: Finding[] = [];
   for (const [name, event] of given) if (name !== "address") found.set(name, eventOf(event));
+  const address = addressEvent(options);
+  const isEstimated = options.impact?.source === "estimated";
+  const before = isEstimated ? new Map([...found, ["address", address] as const]) : found;
+  const impact = found.get("impact") ?? fittingImpact(options, before, findings);
   if (impact !== undefined) found.set("impact", impact);
-  const middleS = (stance.first + stance.end - 1) / 2 / rateHz;
-  const markedAddress = given.get("address");
-  found.set("address", { event: "address", timeS: middleS, source: markedAddress?.source ?? "estimated", sigmaMs: 0 });
+  // A stance that lies after a given event (its finding is said already) is no address.
+  if (outOfOrder("address", address.timeS, found) === undefined) found.set("address", address);
 
   const estimate = (event: EventName, timeS: number | undefined, sigmaMs: number, why: string): void => {
     if (found.has(event)) return;
@@ -111,6 +114,24 @@ export function shotEvents(options: ShotEventsOptions): { readonly events: ShotE
   );
   const events = EVENT_NAMES.flatMap((name) => found.get(name) ?? []);
   return { events, findings };
+}
+
+function addressEvent({ stance, given, rateHz }: ShotEventsOptions): ShotEvent {
+  const timeS = (stance.first + stance.end - 1) / 2 / rateHz;
+  return { event: "address", timeS, source: given.get("address")?.source ?? "estimated", sigmaMs: 0 };
+}
+
+/** Impact where it fits: an estimate from before the quiet stance is no shot's, and marks beat a channel's signal. */
+function fittingImpact(
+  { impact }: ShotEventsOptions,
+  others: ReadonlyMap<EventName, ShotEvent>,
+  findings: Finding[],
+): ShotEvent | undefined {
+  if (impact === undefined) return undefined;
+  const misfit = outOfOrder("impact", impact.timeS, others);
+  if (misfit === undefined) return impact;
+  findings.push(shotFindings.eventMissing("impact", misfit));
+  return undefined;
 }
 
 function estimatedTopS(options: ShotEventsOptions, found: ReadonlyMap<EventName, ShotEvent>): number | undefined {

@@ -12,3 +12,17 @@ export function validMean(x: Samples, first: number, end: number): number {
   }
   return count > 0 ? sum / count : Number.NaN;
 }
+
+/** Standard deviation (n - 1) of the samples [first, end) that are there; 0 for fewer than two. */
+export function validSd(x: Samples, first: number, end: number): number {
+  const centre = validMean(x, first, end);
+  let squares = 0;
+  let count = 0;
+  for (let i = first; i < end; i++) {
+    const away = x[i]! - centre;
+    if (Number.isNaN(away)) continue;
+    squares += away * away;
+    count++;
+  }
+  return count < 2 ? 0 : Math.sqrt(squares / (count - 1));
+}
