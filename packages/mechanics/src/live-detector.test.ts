@@ -286,6 +286,18 @@ test("lost samples are left out, and a lost block repeats what was before", () =
   expect(found(silent)).toEqual([]);
 });
 
+test("plates without moments find flagged shots only", () => {
+  const withoutMoments = (impactS: number | undefined): ShotCut[] => {
+    const stream = streamOf([stand(4), shot(1, impactS), stand(3)]);
+    for (const { bTargetNm, bAheadNm, turnNm } of [stream.lead, stream.trail]) {
+      for (const column of [bTargetNm, bAheadNm, turnNm]) column.fill(Number.NaN);
+    }
+    return found(stream);
+  };
+  expect(withoutMoments(undefined)).toEqual([]);
+  expect(withoutMoments(1.1).map((cut) => cut.foundBy)).toEqual(["impact"]);
+});
+
 test("a stream that ends in the shot gives it up to there", () => {
   const run = (parts: readonly Part[]): readonly ShotCut[] => {
     const stream = streamOf(parts);

@@ -199,7 +199,7 @@ function partWith(part: PartTick, { lead, trail }: DetectorBlock, i: number, isI
     lead.turnNm[i]! + trail.turnNm[i]!,
   ];
   const flagged = { ...part, isImpact: part.isImpact || isImpact };
-  if (sample.some(Number.isNaN)) return flagged;
+  if (sample.slice(0, 3).some(Number.isNaN)) return flagged;
   return {
     ...flagged,
     count: part.count + 1,
@@ -215,7 +215,9 @@ function tickFrom({ count, leadLoad, sums, isImpact }: PartTick, before: Tick | 
   }
   const [targetN, aheadN, upN, bTargetNm, bAheadNm, aboutReferenceNm] = sums.map((sum) => sum / count) as Six;
   // T = N - (r_a F_t - r_t F_a) with r = B / F_u
-  const turnNm = upN > LEAST_TURN_LOAD_N ? aboutReferenceNm - (bAheadNm * targetN - bTargetNm * aheadN) / upN : 0;
+  const turned = upN > LEAST_TURN_LOAD_N ? aboutReferenceNm - (bAheadNm * targetN - bTargetNm * aheadN) / upN : 0;
+  // Plates without moments know no turn: 0 throughout, so that only a flag finds shots.
+  const turnNm = Number.isNaN(turned) ? (before?.turnNm ?? 0) : turned;
   return { loadN: upN, leadShare: leadLoad / count / upN, targetN, aheadN, turnNm, isImpact };
 }
 
