@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { readFile, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { UnderfootError } from "@underfoot/domain";
-import { sidecarNamesFor } from "@underfoot/formats";
+import { type ColumnMapping, columnMappingFromText, sidecarNamesFor } from "@underfoot/formats";
 
 /** A file as the chain wants it. */
 export interface RecordingFile {
@@ -56,4 +56,11 @@ export async function recordingFile(path: string, sidecar?: string): Promise<Rec
     sha256: createHash("sha256").update(bytes).digest("hex"),
     ...(sidecarText === undefined ? {} : { sidecarText }),
   };
+}
+
+/** The column mapping named with --mapping, if any. */
+export async function mappingOf(path: string | undefined): Promise<{ readonly mapping?: ColumnMapping }> {
+  return path === undefined
+    ? {}
+    : { mapping: columnMappingFromText(new TextDecoder().decode(await fileBytes(path)), { file: path }) };
 }

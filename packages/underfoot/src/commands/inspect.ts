@@ -1,11 +1,12 @@
-import { recordingFromBytes } from "@underfoot/formats";
+import { mappingProposal, recordingFromBytes, textSniff } from "@underfoot/formats";
 import { inspection, type PlateInspection, type RecordingInspection } from "@underfoot/pipeline";
 import { type Call, type Command, choice, someFiles } from "../command.ts";
 import { type FileFault, faultLine, fileFault } from "../file-fault.ts";
 import { jsonText, print, progress, tableText } from "../output.ts";
-import { fileBytes } from "../recording-file.ts";
+import { fileBytes, mappingOf } from "../recording-file.ts";
+import { UsageFault } from "../usage-fault.ts";
 
-const HELP = `underfoot inspect FILE... [--format table|json]
+const HELP = `underfoot inspect FILE... [--format table|json] [--mapping FILE] [--propose-mapping]
 
 What each recording holds: rates, channels, plates, events, and what is odd about it.
 Forces are the ground's on the player, as written in the file: nothing zeroed, filtered or repaired.
@@ -14,6 +15,10 @@ axes (z into the ground) and along the laboratory's.
 
   underfoot inspect chip-01.c3d
   underfoot inspect day1/*.c3d --format json > day1.json
+
+  --mapping FILE      for delimited text: which column is which force of which plate (docs/formats/text.md)
+  --propose-mapping   of one delimited text: prints a draft of such a mapping; what must be asked is listed
+                      on standard error. Fill in what is empty, keep it, and name it with --mapping.
 
 JSON: one array, one entry a file, in the order given.
 `;
@@ -64,20 +69,38 @@ function entryText(entry: Entry): string {
   return `${lines.join("\n")}\n`;
 }
 
-async function entryOf(file: string): Promise<Entry> {
+async function entryOf(file: string, mappingPath: string | undefined): Promise<Entry> {
   try {
-    return { file, status: "ok", ...inspection(recordingFromBytes(await fileBytes(file), { file })) };
+    const mapping = await mappingOf(mappingPath);
+    return { file, status: "ok", ...inspection(recordingFromBytes(await fileBytes(file), { file, ...mapping })) };
   } catch (fault) {
     return fileFault(file, fault);
   }
 }
 
+/** A draft of a column mapping for one text, as JSON; the questions it leaves open on standard error. */
+async function propose(files: readonly string[]): Promise<number> {
+  const [file = "", ...others] = files;
+  if (others.length > 0) throw new UsageFault("--propose-mapping looks at one file at a time.");
+  try {
+    const { mapping, questions } = mappingProposal(textSniff(await fileBytes(file)));
+    // A draft may have holes that a finished mapping must not have, so it is not checked.
+    await print(`${JSON.stringify(mapping, null, 2)}\n`);
+    for (const { sentence, remedy } of questions) process.stderr.write(`${sentence} ${remedy}\n`);
+    return 0;
+  } catch (fault) {
+    process.stderr.write(faultLine(fileFault(file, fault)));
+    return 1;
+  }
+}
+
 async function run(call: Call): Promise<number> {
   const files = someFiles(call, "inspect");
+  if (call.switches.has("propose-mapping")) return propose(files);
   const format = choice(call, "format", ["table", "json"], "table");
   const entries: Entry[] = [];
   for (const [k, file] of files.entries()) {
-    entries.push(await entryOf(file));
+    entries.push(await entryOf(file, call.values["mapping"]));
     if (format === "table") await print(entryText(entries[k]!));
     progress(k + 1, files.length, "Inspected");
   }
@@ -91,6 +114,6 @@ export const inspect: Command = {
   name: "inspect",
   summary: "what each recording holds",
   help: HELP,
-  options: { format: { type: "string" } },
+  options: { format: { type: "string" }, mapping: { type: "string" }, "propose-mapping": { type: "boolean" } },
   run,
 };

@@ -3,10 +3,10 @@ import { measuresCsv, measureTable } from "@underfoot/report";
 import { type Call, type Command, choice, someFiles } from "../command.ts";
 import { type FileFault, faultLine, fileFault } from "../file-fault.ts";
 import { jsonText, print, progress, tableText } from "../output.ts";
-import { recordingFile } from "../recording-file.ts";
+import { mappingOf, recordingFile } from "../recording-file.ts";
 import { UsageFault } from "../usage-fault.ts";
 
-const HELP = `underfoot measure FILE... [--sidecar FILE] [--format table|json|csv]
+const HELP = `underfoot measure FILE... [--sidecar FILE] [--format table|json|csv] [--mapping FILE]
 
 The events and measures of each shot, every number with its unit and its uncertainty (one standard deviation).
 A sidecar NAME.shot.json beside NAME.c3d is found by itself. It says what a recording cannot: which way the
@@ -17,14 +17,17 @@ pressure per plate and weight, and a sentence on what is missing.
   underfoot measure chip-01.c3d --sidecar other.shot.json --format json
   underfoot measure day1/*.c3d --format csv > day1.csv
 
+  --mapping FILE   for delimited text: which column is which force of which plate (docs/formats/text.md)
+
 JSON: one array, one entry a file, in the order given; a value is null where it is not valid, and "why" says why.
 `;
 
 type Entry = ({ readonly file: string } & Exclude<ShotOutcome, { status: "error" }>) | FileFault;
 
-async function entryOf(file: string, sidecar: string | undefined): Promise<Entry> {
+async function entryOf(file: string, sidecar: string | undefined, mappingPath: string | undefined): Promise<Entry> {
   try {
-    const outcome = shotOutcome(await recordingFile(file, sidecar));
+    const mapping = await mappingOf(mappingPath);
+    const outcome = shotOutcome({ ...(await recordingFile(file, sidecar)), ...mapping });
     if (outcome.status === "error")
       return { file, status: "error", code: outcome.code, sentence: outcome.sentence, remedy: outcome.remedy };
     return { file, ...outcome };
@@ -81,7 +84,7 @@ async function run(call: Call): Promise<number> {
     throw new UsageFault("--sidecar belongs to one recording; name one file, or put a NAME.shot.json beside each.");
   const entries: Entry[] = [];
   for (const [k, file] of files.entries()) {
-    const entry = await entryOf(file, sidecar);
+    const entry = await entryOf(file, sidecar, call.values["mapping"]);
     entries.push(entry);
     if (format === "table") await print(entryText(entry));
     progress(k + 1, files.length, "Measured");
@@ -102,6 +105,6 @@ export const measure: Command = {
   name: "measure",
   summary: "the events and measures of each shot, with uncertainty",
   help: HELP,
-  options: { format: { type: "string" }, sidecar: { type: "string" } },
+  options: { format: { type: "string" }, sidecar: { type: "string" }, mapping: { type: "string" } },
   run,
 };

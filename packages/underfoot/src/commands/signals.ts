@@ -7,10 +7,10 @@ import { labSignals, playerSignals, type SignalColumns, shotOutcome } from "@und
 import { type Call, type Command, choice, someFiles } from "../command.ts";
 import { faultLine, fileFault } from "../file-fault.ts";
 import { print, progress } from "../output.ts";
-import { recordingFile } from "../recording-file.ts";
+import { mappingOf, recordingFile } from "../recording-file.ts";
 import { UsageFault } from "../usage-fault.ts";
 
-const HELP = `underfoot signals FILE... --frame lab|turf|level [--filter none|default|HZ] [--format csv|json] [--out-dir DIR] [--sidecar FILE]
+const HELP = `underfoot signals FILE... --frame lab|turf|level [--filter none|default|HZ] [--format csv|json] [--out-dir DIR] [--sidecar FILE] [--mapping FILE]
 
 Every sample as numbers, missing ones empty, in full precision. Force is the ground's on the player.
 
@@ -20,6 +20,7 @@ Every sample as numbers, missing ones empty, in full precision. Force is the gro
                   load share, speed and travel of the centre of mass. Needs a sidecar; zero as the rules say.
   --frame level   the same with up against gravity; CoP stays in the turf plane.
   --filter        none (default), default (${DEFAULT_SETTINGS.filter.kind === "butterworth" ? DEFAULT_SETTINGS.filter.cutoffHz : ""} Hz, zero phase), or a cut-off in Hz.
+  --mapping       for delimited text: which column is which force of which plate (docs/formats/text.md)
   --out-dir       one file a recording, NAME.FRAME.csv; needed for CSV of more than one recording.
 
   underfoot signals chip-01.c3d --frame turf --filter default > chip-01.csv
@@ -40,15 +41,17 @@ async function columnsOf(
   frame: "lab" | "turf" | "level",
   filter: Settings["filter"],
   sidecar: string | undefined,
+  mappingPath: string | undefined,
 ): Promise<SignalColumns> {
+  const mapping = await mappingOf(mappingPath);
   const source = await recordingFile(file, sidecar);
   if (frame === "lab") {
-    const recording = recordingFromBytes(source.bytes, { file });
+    const recording = recordingFromBytes(source.bytes, { file, ...mapping });
     if (filter.kind === "residual")
       throw new UsageFault("The residual filter needs a shot; use --frame turf or level.");
     return labSignals(recording, { settings: DEFAULT_SETTINGS, filter, leastLoadN: DEFAULT_SETTINGS.loadOffN });
   }
-  const outcome = shotOutcome({ ...source, settings: { ...DEFAULT_SETTINGS, filter } });
+  const outcome = shotOutcome({ ...source, ...mapping, settings: { ...DEFAULT_SETTINGS, filter } });
   if (outcome.status === "error") throw new UnderfootError(outcome);
   if (outcome.status === "needs-facts") {
     throw new UnderfootError({
@@ -128,7 +131,11 @@ async function run(call: Call): Promise<number> {
   for (const [k, file] of files.entries()) {
     if (isArray && k > 0) await print(",\n");
     try {
-      await give(file, await columnsOf(file, wanted.frame, wanted.filter, wanted.sidecar), wanted);
+      await give(
+        file,
+        await columnsOf(file, wanted.frame, wanted.filter, wanted.sidecar, call.values["mapping"]),
+        wanted,
+      );
     } catch (fault) {
       if (fault instanceof UsageFault) throw fault;
       failed++;
@@ -152,6 +159,7 @@ export const signals: Command = {
     format: { type: "string" },
     "out-dir": { type: "string" },
     sidecar: { type: "string" },
+    mapping: { type: "string" },
   },
   run,
 };
