@@ -252,6 +252,31 @@ describe("bad input is one clear sentence, and the other files go on", () => {
   });
 });
 
+describe("delimited text", () => {
+  test("a draft of a mapping, filled in, brings the recording in", () => {
+    const rows = Array.from({ length: 600 }, (_, i) => `${(i / 500).toFixed(3)};${5 + (i % 3)};-2;${700 + (i % 5)}`);
+    writeFileSync(at("stand.csv"), `Time [s];Fx;Fy;Fz\n${rows.join("\n")}\n`);
+    const draft = underfoot("inspect", at("stand.csv"), "--propose-mapping");
+    expect(draft.code).toBe(0);
+    expect(draft.err).toContain("unit");
+    const mapping = JSON.parse(draft.out);
+    for (const force of mapping.plates[0].force) force.unit = "N";
+    writeFileSync(at("stand.mapping.json"), JSON.stringify(mapping));
+    const [entry] = JSON.parse(
+      underfoot("inspect", at("stand.csv"), "--mapping", at("stand.mapping.json"), "--format", "json").out,
+    );
+    expect(entry.status).toBe("ok");
+    expect(entry.rateHz).toBe(500);
+    expect(entry.plates[0].forceN.lab.z.mean).toBeCloseTo(702, 6);
+  });
+
+  test("without a mapping it is looked at, and no force is made up", () => {
+    const [entry] = JSON.parse(underfoot("inspect", at("stand.csv"), "--format", "json").out);
+    expect(entry.plates).toEqual([]);
+    expect(entry.findings.map((finding: { code: string }) => finding.code)).toContain("no-mapping");
+  });
+});
+
 describe("faults in the recording are findings, not failures", () => {
   test.each([
     ["clip", "saturated"],

@@ -1,4 +1,4 @@
-import { mappingProposal, recordingFromBytes, textSniff } from "@underfoot/formats";
+import { columnMappingText, mappingProposal, recordingFromBytes, textSniff } from "@underfoot/formats";
 import { inspection, type PlateInspection, type RecordingInspection } from "@underfoot/pipeline";
 import { type Call, type Command, choice, someFiles } from "../command.ts";
 import { type FileFault, faultLine, fileFault } from "../file-fault.ts";
@@ -84,8 +84,7 @@ async function propose(files: readonly string[]): Promise<number> {
   if (others.length > 0) throw new UsageFault("--propose-mapping looks at one file at a time.");
   try {
     const { mapping, questions } = mappingProposal(textSniff(await fileBytes(file)));
-    // A draft may have holes that a finished mapping must not have, so it is not checked.
-    await print(`${JSON.stringify(mapping, null, 2)}\n`);
+    await print(columnMappingText(mapping, { isDraft: true }));
     for (const { sentence, remedy } of questions) process.stderr.write(`${sentence} ${remedy}\n`);
     return 0;
   } catch (fault) {
