@@ -2,7 +2,6 @@ import type { PlayerAxes } from "@underfoot/domain";
 import type { ShotEvent } from "@underfoot/mechanics";
 import { type ReactElement, useCallback, useEffect, useMemo, useReducer, useState } from "react";
 import { ContextLine } from "./context-line.tsx";
-import { demoShots } from "./demo-shots.ts";
 import { DropZone } from "./drop-zone.tsx";
 import { droppedFiles, type RefusedFile } from "./dropped-files.ts";
 import { KeyList } from "./key-list.tsx";
@@ -10,6 +9,7 @@ import { OpenShot } from "./open-shot.tsx";
 import { type Outcomes, UnreadSource } from "./outcomes.ts";
 import { remember, remembered } from "./remembered.ts";
 import type { Ruler } from "./ruler.ts";
+import { servedShots } from "./served-shots.ts";
 import { canUndo, EMPTY_SESSION, entryOf, neighbourId, type SessionChange, sessionAfter } from "./session.ts";
 import { deedOfKey, type ShotDeed } from "./shot-keys.ts";
 import { firstTheme, nextTheme } from "./theme.ts";
@@ -20,12 +20,12 @@ export interface AppProps {
   readonly ruler: Ruler;
 }
 
-/** What became of the demo library: asked for, there, or not to be had. */
-type DemoState = "asked" | "there" | "none";
+/** What became of the server's recordings: asked for, there, or not to be had. */
+type ServedState = "asked" | "there" | "none";
 
 export function App({ outcomes, ruler }: AppProps): ReactElement {
   const [session, change] = useReducer(sessionAfter, EMPTY_SESSION);
-  const demo = useDemoShots(change);
+  const served = useServedShots(change);
   const [refused, setRefused] = useState<readonly RefusedFile[]>([]);
   const [axes, setAxes] = useState<PlayerAxes>("turf");
   const [isMarking, setIsMarking] = useState(false);
@@ -61,7 +61,7 @@ export function App({ outcomes, ruler }: AppProps): ReactElement {
     keys: () => setAreKeysOpen(true),
   };
   useKeys(deeds, areLettersOn);
-  const inputs = { session, source, shown, before: before.outcome, demo, refused, axes, ruler, isMarking };
+  const inputs = { session, source, shown, before: before.outcome, served, refused, axes, ruler, isMarking };
   const acts = { onAxes: deeds.axes, onMarking: setIsMarking, onUndo: deeds.undo, onOpen: open, onChange: change };
   return (
     <>
@@ -80,22 +80,22 @@ export function App({ outcomes, ruler }: AppProps): ReactElement {
   );
 }
 
-/** The demo library of the server, if one serves this page. */
-function useDemoShots(change: (change: SessionChange) => void): DemoState {
-  const [demo, setDemo] = useState<DemoState>("asked");
+/** The recordings of the server, if one serves this page. */
+function useServedShots(change: (change: SessionChange) => void): ServedState {
+  const [served, setServed] = useState<ServedState>("asked");
   useEffect(() => {
-    void demoShots().then(
+    void servedShots().then(
       (sources) => {
         change({ kind: "added", sources, isOpened: false });
-        setDemo(sources.length > 0 ? "there" : "none");
+        setServed(sources.length > 0 ? "there" : "none");
       },
       (fault: unknown) => {
         if (!(fault instanceof UnreadSource)) throw fault;
-        setDemo("none");
+        setServed("none");
       },
     );
   }, [change]);
-  return demo;
+  return served;
 }
 
 /** Steps of the ruler by frames and to the neighbouring events. */

@@ -41,7 +41,7 @@ function Context({ shot, facts }: { readonly shot: Shot; readonly facts: ShotFac
   return (
     <div className="who">
       <span>
-        <b>{facts.player === undefined ? "Player not named" : `Player ${facts.player}`}</b> {shot.handed}-handed,{" "}
+        <b>{facts.player ?? "Player not named"}</b> {shot.handed}-handed,{" "}
         {inNewtons(shot.weightN, shot.weightSigmaN).text}
       </span>
       {facts.club === undefined ? null : (

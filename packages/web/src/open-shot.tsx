@@ -4,7 +4,7 @@ import type { RefusedFile } from "./dropped-files.ts";
 import type { OutcomeState } from "./outcomes.ts";
 import type { Session, SessionChange, Source } from "./session.ts";
 import { type GoodOutcome, ShotPage, type ShotPageProps } from "./shot-page.tsx";
-import { ShotStrip, sourceWords } from "./shot-strip.tsx";
+import { ShotStrip } from "./shot-strip.tsx";
 import { downloadSidecar } from "./sidecar-download.ts";
 import { UnsaidShot } from "./unsaid-shot.tsx";
 import type { ShownOutcome } from "./use-outcome.ts";
@@ -15,7 +15,7 @@ export interface OpenShotProps
   readonly source: Source | undefined;
   readonly shown: ShownOutcome;
   readonly before: ShotOutcome | undefined;
-  readonly demo: "asked" | "there" | "none";
+  readonly served: "asked" | "there" | "none";
   readonly refused: readonly RefusedFile[];
   readonly onOpen: (id: string) => void;
   readonly onChange: (change: SessionChange) => void;
@@ -27,16 +27,16 @@ export interface OpenShotProps
 export function OpenShot(props: OpenShotProps): ReactElement {
   const { session, source, shown, refused } = props;
   const good = goodOutcome(props);
-  if (source === undefined) return <NothingOpen demo={props.demo} refused={refused} />;
+  if (source === undefined) return <NothingOpen served={props.served} refused={refused} />;
   const number = session.sources.indexOf(source) + 1;
   const facts = good?.facts;
   return (
     <>
       <div className="head">
         <div>
-          <h1>{source.kind === "demo" ? sourceTitle(source, number) : `Shot ${number}, ${source.file}`}</h1>
+          <h1>{sourceTitle(source, number)}</h1>
           <p className="result">
-            {source.kind === "demo" ? "Invented demo recording" : "Your file, read in this page only"}
+            {ORIGIN[source.kind]}
             {facts === undefined ? "" : facts.keep === "kept" ? ". Kept." : ". Set aside."} {facts?.note ?? ""}
           </p>
         </div>
@@ -49,8 +49,14 @@ export function OpenShot(props: OpenShotProps): ReactElement {
   );
 }
 
+const ORIGIN = {
+  demo: "Invented: no person was measured",
+  served: "From the folder this page is served with",
+  file: "Your file, read in this page only",
+} as const;
+
 const sourceTitle = (source: Source, number: number): string =>
-  source.intent === undefined ? sourceWords(source, number) : `Shot ${number}, ${source.intent}`;
+  source.intent === undefined ? `Shot ${number}, ${source.file}` : `Shot ${number}, ${source.intent}`;
 
 /** The shot to draw: this answer, or the one without marks while a mark is refused. */
 function goodOutcome({ shown, before }: OpenShotProps): GoodOutcome | undefined {
@@ -103,10 +109,10 @@ function Answer(props: AnswerProps): ReactElement | null {
   );
 }
 
-function NothingOpen({ demo, refused }: Pick<OpenShotProps, "demo" | "refused">): ReactElement {
+function NothingOpen({ served, refused }: Pick<OpenShotProps, "served" | "refused">): ReactElement {
   return (
     <div className="state">
-      <h1>{demo === "asked" ? "Looking for shots." : "No shots yet."}</h1>
+      <h1>{served === "asked" ? "Looking for shots." : "No shots yet."}</h1>
       <p>
         Drop a recording anywhere on this page, a C3D file or delimited text, with its sidecar if there is one. It is
         read in this page and sent nowhere.

@@ -96,9 +96,9 @@ export class UnreadSource extends Error {
 }
 
 function remedyOf(source: Source): string {
-  return source.kind === "demo"
-    ? "Start Underfoot again in its terminal, then load this page anew."
-    : "Check that the file is still where it was, then drop it here again.";
+  return source.kind === "file"
+    ? "Check that the file is still where it was, then drop it here again."
+    : "Start Underfoot again in its terminal, then load this page anew.";
 }
 
 function kept<K, V>(map: Map<K, V>, key: K, value: V, most: number): void {

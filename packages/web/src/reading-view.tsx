@@ -1,6 +1,6 @@
 import type { Shot } from "@underfoot/mechanics";
 import { type Reading, type ReadingOptions, rulerReading, type Sentence, type SoleView } from "@underfoot/report";
-import { type ReactElement, useEffect, useId, useRef } from "react";
+import { type ReactElement, useEffect, useId, useMemo, useRef } from "react";
 import type { Ruler } from "./ruler.ts";
 import { SoleFigure } from "./sole-figure.tsx";
 
@@ -59,18 +59,48 @@ interface AtRulerProps {
   readonly ruler: Ruler;
 }
 
-/** The sentences of the ruler's place. Its room is reserved, so that nothing moves when their length changes. */
+/** Places along the sheet at which the length of the ruler's sentences is looked at. */
+const TRIED_PLACES = 40;
+
+/**
+ * The sentences of the ruler's place. The longest of them, unseen, reserves the room, so that nothing below moves
+ * when their length changes.
+ */
 function AtRuler({ shot, options, ruler }: AtRulerProps): ReactElement {
   const words = useRef<HTMLParagraphElement>(null);
+  const longest = useMemo(() => longestText(shot, options), [shot, options]);
   useEffect(() => {
     const paint = (): void => {
-      const text = rulerReading(shot, ruler.timeS(), options)
-        .map((sentence) => sentence.text)
-        .join(" ");
+      const text = rulerText(shot, ruler.timeS(), options);
       if (words.current && words.current.textContent !== text) words.current.textContent = text;
     };
     paint();
     return ruler.follow(paint);
   }, [shot, options, ruler]);
-  return <p className="at-ruler" ref={words} />;
+  return (
+    <div className="at-ruler">
+      <p className="longest" aria-hidden="true">
+        {longest}
+      </p>
+      <p ref={words} />
+    </div>
+  );
+}
+
+function rulerText(shot: Shot, timeS: number, options: ReadingOptions): string {
+  return rulerReading(shot, timeS, options)
+    .map((sentence) => sentence.text)
+    .join(" ");
+}
+
+function longestText(shot: Shot, options: ReadingOptions): string {
+  const times = shot.events.map((event) => event.timeS);
+  const [first, last] = [Math.min(0, ...times), Math.max(...times, shot.sampleCount / shot.rateHz)];
+  const texts = Array.from({ length: TRIED_PLACES }, (_, k) =>
+    rulerText(shot, first + ((last - first) * k) / (TRIED_PLACES - 1), options),
+  );
+  return [...texts, ...times.map((timeS) => rulerText(shot, timeS, options))].reduce(
+    (longest, text) => (text.length > longest.length ? text : longest),
+    "",
+  );
 }

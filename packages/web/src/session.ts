@@ -7,10 +7,10 @@ export interface Mark {
   readonly sdMs: number;
 }
 
-/** What one recording is read from: the demo library or a file that was dropped. Bytes are fetched when it is opened. */
+/** What one recording is read from: the server's folder (of invented shots: demo) or a file that was dropped. Bytes are fetched when it is opened. */
 export interface Source {
   readonly id: string;
-  readonly kind: "demo" | "file";
+  readonly kind: "demo" | "served" | "file";
   /** Name of the recording's file. */
   readonly file: string;
   /** What the list says of it; absent where nobody said. */

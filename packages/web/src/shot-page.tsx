@@ -51,7 +51,7 @@ export function ShotPage(props: ShotPageProps): ReactElement {
       {isMarking ? (
         <MarkEntry model={model} ruler={ruler} onMark={props.onMark} onCancel={() => props.onMarking(false)} />
       ) : null}
-      <div className="shot">
+      <div className="shot-body">
         <div>
           <ColumnTabs columns={model.columns} tab={tab} onTab={setTab} />
           <Sheet

@@ -60,9 +60,8 @@ export function ShotStrip({ sources, openId, onOpen }: ShotStripProps): ReactEle
   );
 }
 
-/** "Shot 3, low, upslope 5, 58° wedge" or the name of a dropped file. */
+/** "Shot 3, low, upslope 5, 58° wedge" or the name of the file where nobody said more. */
 export function sourceWords(source: Source, number: number): string {
-  if (source.kind === "file") return `Shot ${number}, file ${source.file}`;
   const parts = [
     source.player,
     source.intent,
@@ -70,5 +69,6 @@ export function sourceWords(source: Source, number: number): string {
     source.club,
     source.keep === "set-aside" ? "set aside" : undefined,
   ];
-  return [`Shot ${number}`, ...parts.filter((part) => part !== undefined)].join(", ");
+  const said = parts.filter((part) => part !== undefined);
+  return [`Shot ${number}`, ...(said.length > 0 ? said : [source.file])].join(", ");
 }

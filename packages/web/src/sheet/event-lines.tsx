@@ -15,6 +15,7 @@ export interface EventLinesProps {
 
 /** Names need this much height each, with the line of their source. */
 const NAME_PX = 33;
+const NAME_AND_WAS_PX = 46;
 
 /** One line across everything for each event: solid where marked or from a signal, dotted with its band where estimated. */
 export function EventLines({ events, was, layout, scale }: EventLinesProps): ReactElement {
@@ -30,7 +31,7 @@ export function EventLines({ events, was, layout, scale }: EventLinesProps): Rea
   }
   const heights = spreadApart(
     shown.map((event) => scale.yTime(event.timeMs)),
-    NAME_PX,
+    Object.keys(was).length > 0 ? NAME_AND_WAS_PX : NAME_PX,
     layout.fallBottom - 4,
   );
   return (
@@ -52,11 +53,11 @@ export function EventLines({ events, was, layout, scale }: EventLinesProps): Rea
               {event.label}
             </text>
             <text x={right} y={at + 13} className="event-source end">
-              {was[event.event] ?? event.detailText}
+              {event.detailText}
             </text>
             {was[event.event] === undefined ? null : (
-              <text x={right - 58} y={at - 1} className="event-source end">
-                {event.detailText}
+              <text x={right} y={at + 26} className="event-source end">
+                {was[event.event]}
               </text>
             )}
           </g>

@@ -22,8 +22,7 @@ interface Note extends NoteWish {
 
 /** All words that stand in the columns, placed in one pass so that none covers another; words give way first. */
 export function NoteLayer({ model, columns, isCopShown, layout, scale }: NoteLayerProps): ReactElement {
-  const steps =
-    model.stair === undefined || columns.length < 2 ? [] : peakSteps(model.stair, columns, scale, PEAK_LABEL_PX);
+  const steps = model.stair === undefined || columns.length < 2 ? [] : peakSteps(model.stair, columns, scale);
   const wishes = [
     ...columns.flatMap((shown) => columnWishes(shown, scale)),
     ...(isCopShown ? shareNotes(model, scale) : []),
@@ -63,8 +62,6 @@ export function NoteLayer({ model, columns, isCopShown, layout, scale }: NoteLay
   );
 }
 
-/** Room right of a peak for its pointer and number. */
-const PEAK_LABEL_PX = 52;
 const LONGEST_LINE = 14;
 const KIND_ORDER = ["peak", "gain", "loss", "slope", "word"] as const;
 
@@ -79,9 +76,9 @@ function columnWishes({ column, box }: ShownColumn, scale: SheetScale): readonly
       lines: brokenInTwo(note.text, LONGEST_LINE),
       x: note.kind === "peak" ? x(note.value) : Math.max(x(note.value), baseX),
       y: scale.yTime(note.timeMs),
-      side: "right",
+      sides: note.kind === "peak" ? (["right", "left"] as const) : (["right"] as const),
       gapPx: note.kind === "peak" ? 17 : 8,
-      reachPx: note.kind === "peak" ? 0 : 45,
+      reachPx: note.kind === "peak" ? 15 : 75,
       ink: inkOf(column.token),
       isPeak: note.kind === "peak",
     }));

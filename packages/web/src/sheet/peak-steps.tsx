@@ -22,22 +22,27 @@ export interface ShownColumn {
   readonly box: Box;
 }
 
+/** Width of a figure of a peak's number, px. */
+const LABEL_LETTER_PX = 7.2;
+
 /**
  * The peak stair across the force columns that are shown: down and right when they peak in the order of the columns,
  * a zigzag in any other order.
- * @param labelPx  room right of a peak that its number takes
  */
-export function peakSteps(
-  stair: PeakStair,
-  columns: readonly ShownColumn[],
-  scale: SheetScale,
-  labelPx: number,
-): readonly PeakStep[] {
+export function peakSteps(stair: PeakStair, columns: readonly ShownColumn[], scale: SheetScale): readonly PeakStep[] {
   const points = stair.peaks.flatMap((peak) => {
     const shown = columns.find(({ column }) => column.id === peak.column);
     return shown === undefined
       ? []
-      : [{ peak, left: shown.box.x, x: columnX(shown.column, shown.box)(peak.value), y: scale.yTime(peak.timeMs) }];
+      : [
+          {
+            peak,
+            left: shown.box.x,
+            x: columnX(shown.column, shown.box)(peak.value),
+            labelPx: 22 + LABEL_LETTER_PX * (shown.column.peak?.label.length ?? 3),
+            y: scale.yTime(peak.timeMs),
+          },
+        ];
   });
   return points.slice(1).flatMap((to, k) => {
     const from = points[k]!;
@@ -47,8 +52,8 @@ export function peakSteps(
         (candidate.to === from.peak.direction && candidate.from === to.peak.direction),
     );
     if (step === undefined) return [];
-    const turnX = to.left - 16;
-    const startX = Math.min(from.x + labelPx, turnX);
+    const turnX = to.left - 6;
+    const startX = Math.min(from.x + from.labelPx, turnX);
     const [top, bottom] = [Math.min(from.y, to.y), Math.max(from.y, to.y)];
     const textY = to.y >= from.y ? to.y - 5 : to.y + 14;
     return [

@@ -8,7 +8,7 @@ const wish = (key: string, x: number, y: number): NoteWish => ({
   lines: ["gains 0.29 m/s"],
   x,
   y,
-  side: "right",
+  sides: ["right", "left"],
   gapPx: 8,
   reachPx: 30,
 });

@@ -6,8 +6,8 @@ export interface NoteWish {
   /** Its point, px. */
   readonly x: number;
   readonly y: number;
-  /** Which side of the point is tried first. */
-  readonly side: "left" | "right";
+  /** Sides of the point where it may stand, the better one first. */
+  readonly sides: readonly ("left" | "right")[];
   /** Space between the point and the word, px. */
   readonly gapPx: number;
   /** How far it may move up or down from its point, px. */
@@ -57,11 +57,10 @@ export function placedNotes(wishes: readonly NoteWish[], taken: readonly Area[],
 function places(wish: NoteWish): readonly { readonly note: PlacedNote; readonly area: Area }[] {
   const width = Math.max(...wish.lines.map((line) => line.length)) * LETTER_PX;
   const height = wish.lines.length * LINE_PX;
-  const sides = wish.side === "right" ? (["right", "left"] as const) : (["left", "right"] as const);
   const shifts = [0];
   for (let shift = LINE_PX; shift <= wish.reachPx; shift += LINE_PX) shifts.push(shift, -shift);
   return shifts.flatMap((shift) =>
-    sides.map((side) => {
+    wish.sides.map((side) => {
       const x = side === "right" ? wish.x + wish.gapPx : wish.x - wish.gapPx;
       const top = wish.y + shift - height / 2;
       const area = {

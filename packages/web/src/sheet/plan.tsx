@@ -1,5 +1,5 @@
 import type { TurfPoint } from "@underfoot/domain";
-import { type CopTrail, inNewtons, type SheetModel, type SheetPlan } from "@underfoot/report";
+import { type CopTrail, inCentimetres, inNewtons, type SheetModel, type SheetPlan } from "@underfoot/report";
 import { memo, type ReactElement } from "react";
 import type { Box } from "./sheet-layout.ts";
 import type { SheetScale } from "./sheet-scale.ts";
@@ -79,12 +79,12 @@ function PlanWords({ plan, box, scale }: Omit<PlanProps, "model"> & { readonly p
           target
         </text>
       </g>
-      <path d={`M${right - 12 - barPx} ${box.y + 50}v-3v6v-3h${barPx}v-3v6`} stroke="var(--ink-2)" fill="none" />
-      <text x={right - 17 - barPx} y={box.y + 54} className="plan-caption end">
+      <path d={`M${right - 12 - barPx} ${box.y + 56}v-3v6v-3h${barPx}v-3v6`} stroke="var(--ink-2)" fill="none" />
+      <text x={right - 17 - barPx} y={box.y + 60} className="plan-caption end">
         {inNewtons(100).text}
       </text>
       {untraced.map(({ foot, outline }) => (
-        <text key={foot} x={middleX(outline, scale)} y={box.y + 58} className="plan-caption middle">
+        <text key={foot} x={middleX(outline, scale)} y={box.y + box.height - 76} className="plan-caption middle">
           not traced
         </text>
       ))}
@@ -143,21 +143,27 @@ function ContourLabels({ plan, scale, box }: ContoursProps): ReactElement {
   const seen = plan.contours.lines.flatMap((line) => {
     const [x1, x2] = [scale.xTarget(line.from.targetM), scale.xTarget(line.to.targetM)];
     const [y1, y2] = [scale.yAhead(line.from.aheadM), scale.yAhead(line.to.aheadM)];
-    const x = (x1 + x2) / 2;
-    const y = Math.abs(x2 - x1) < Math.abs(y2 - y1) ? box.y + 62 : (y1 + y2) / 2;
-    const isSeen = x > box.x + 4 && x < box.x + box.width - 40 && y > box.y + 56 && y < box.y + box.height - 90;
-    return isSeen && line.label !== "" ? [{ label: line.label, x, y }] : [];
+    const isSteep = Math.abs(x2 - x1) < Math.abs(y2 - y1);
+    const y = isSteep ? box.y + LABEL_ROW_PX : y1 + ((y2 - y1) * (box.x + 12 - x1)) / (x2 - x1);
+    const x = isSteep ? x1 + ((x2 - x1) * (y - y1)) / (y2 - y1) : box.x + 8;
+    const isSeen = x > box.x && x < box.x + box.width - 100 && y > box.y + 50 && y < box.y + box.height - 90;
+    return isSeen && Math.abs(line.riseM) > 1e-9 ? [{ riseM: line.riseM, x, y }] : [];
   });
+  const ends = seen.length > 2 ? [seen[0]!, seen[seen.length - 1]!] : seen;
   return (
     <>
-      {seen.map(({ label, x, y }) => (
-        <text key={label} x={x + 4} y={y} className="contour-label">
-          {label}
+      {ends.map(({ riseM, x, y }) => (
+        <text key={riseM} x={x + 4} y={y - 3} className="contour-label">
+          {riseM > 0 ? "+" : ""}
+          {inCentimetres(riseM, 0.01).text}
         </text>
       ))}
     </>
   );
 }
+
+/** Below the caption, beside the arrow's scale. */
+const LABEL_ROW_PX = 66;
 
 interface TrailProps {
   readonly trail: CopTrail;

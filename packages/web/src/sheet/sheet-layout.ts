@@ -28,10 +28,12 @@ export interface SheetLayout {
   readonly eventNames: number;
 }
 
-const EVENT_NAMES_PX = 132;
+const EVENT_NAMES_PX = 136;
 /** Room for the ruler's handle at the right edge. */
 const HANDLE_PX = 30;
 const HEAD_PX = 34;
+/** Room for the number at the peak of the last column. */
+const LAST_LABEL_PX = 42;
 
 const shapeOfWidth = (width: number): SheetShape => (width >= 860 ? "wide" : width >= 640 ? "tablet" : "phone");
 
@@ -40,13 +42,19 @@ export function columnRoom(width: number): number {
   return { wide: 5, tablet: 3, phone: 1 }[shapeOfWidth(width)];
 }
 
+/** What a column asks for: its share of the width, and the space before it, px. */
+export interface ColumnRoom {
+  readonly share: number;
+  readonly gapPx: number;
+}
+
 /**
  * Where plan, fall and columns stand on a sheet.
  * @param widthPx  width of the sheet
- * @param columns  relative widths of the columns to show; on a phone the one that replaces the CoP's fall, or none
+ * @param columns  the columns to show; on a phone the one that replaces the CoP's fall, or none
  * @param leastPlanPx  least height of the plan, so that the reading beside it has room
  */
-export function sheetLayout(widthPx: number, columns: readonly number[], leastPlanPx = 0): SheetLayout {
+export function sheetLayout(widthPx: number, columns: readonly ColumnRoom[], leastPlanPx = 0): SheetLayout {
   const shape = shapeOfWidth(widthPx);
   if (shape === "phone") return phoneLayout(widthPx, columns);
   const isWide = shape === "wide";
@@ -57,13 +65,13 @@ export function sheetLayout(widthPx: number, columns: readonly number[], leastPl
   const fallBottom = fallTop + (isWide ? 440 : 460);
   const lineRight = widthPx - HANDLE_PX;
   const first = eventNames + planWidth;
-  const gap = isWide ? 30 : 34;
-  const room = lineRight - first - gap * columns.length - (isWide ? 44 : 40);
-  const total = columns.reduce((sum, share) => sum + share, 0);
+  const gaps = columns.reduce((sum, { gapPx }) => sum + gapPx, 0);
+  const total = columns.reduce((sum, { share }) => sum + share, 0);
+  const pxPerShare = (lineRight - first - gaps - LAST_LABEL_PX) / total;
   let x = first;
-  const boxes = columns.map((share) => {
-    x += gap;
-    const box = { x, y: fallTop, width: (room * share) / total, height: fallBottom - fallTop };
+  const boxes = columns.map(({ share, gapPx }) => {
+    x += gapPx;
+    const box = { x, y: fallTop, width: share * pxPerShare, height: fallBottom - fallTop };
     x += box.width;
     return box;
   });
@@ -83,7 +91,7 @@ export function sheetLayout(widthPx: number, columns: readonly number[], leastPl
   };
 }
 
-function phoneLayout(widthPx: number, columns: readonly number[]): SheetLayout {
+function phoneLayout(widthPx: number, columns: readonly ColumnRoom[]): SheetLayout {
   const planHeight = 318;
   const fallTop = planHeight + (columns.length > 0 ? 84 : HEAD_PX);
   const fallBottom = fallTop + 430;

@@ -2,12 +2,13 @@ import { expect, test } from "vitest";
 import { columnRoom, sheetLayout } from "./sheet-layout.ts";
 import { sheetScale } from "./sheet-scale.ts";
 
+const room = { share: 1, gapPx: 30 };
 const feet = [
   { targetM: -0.2, aheadM: -0.15 },
   { targetM: 0.25, aheadM: 0.15 },
 ];
 const scaleFor = (handed: "right" | "left", widthPx = 1000) =>
-  sheetScale(sheetLayout(widthPx, [1, 1, 1]), {
+  sheetScale(sheetLayout(widthPx, [room, room, room]), {
     points: feet,
     startMs: -1000,
     endMs: 500,
@@ -35,7 +36,7 @@ test("time falls, and a place on the screen is its time again", () => {
 });
 
 test.each([320, 390, 640, 820, 1000, 1280])("at %i px nothing overlaps and nothing leaves the sheet", (widthPx) => {
-  const layout = sheetLayout(widthPx, Array(columnRoom(widthPx)).fill(1));
+  const layout = sheetLayout(widthPx, Array(columnRoom(widthPx)).fill(room));
   let left = layout.shape === "phone" ? 0 : layout.plan.x + layout.plan.width;
   for (const column of layout.columns) {
     expect(column.x).toBeGreaterThan(left);

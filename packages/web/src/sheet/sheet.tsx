@@ -9,7 +9,7 @@ import { NoteLayer } from "./note-layer.tsx";
 import { Plan } from "./plan.tsx";
 import { RulerHandle, RulerSurface } from "./ruler-handle.tsx";
 import { RulerOverlay } from "./ruler-overlay.tsx";
-import { columnRoom, type SheetLayout, sheetLayout } from "./sheet-layout.ts";
+import { type ColumnRoom, columnRoom, type SheetLayout, sheetLayout } from "./sheet-layout.ts";
 import { type SheetScale, sheetScale } from "./sheet-scale.ts";
 
 export interface SheetProps {
@@ -31,7 +31,7 @@ export function Sheet({ model, ruler, was, reading, sentence, tab }: SheetProps)
   const columns = useMemo(() => shownColumns(model.columns, width, tab), [model, width, tab]);
   const isPhone = columnRoom(width) === 1;
   const layout = useMemo(
-    () => sheetLayout(width, columns.map(columnShare), isPhone ? 0 : besideHeight + ABOVE_HEADS_PX),
+    () => sheetLayout(width, columns.map(roomOf), isPhone ? 0 : besideHeight + ABOVE_HEADS_PX),
     [width, columns, besideHeight, isPhone],
   );
   const scale = useMemo(() => scaleOf(model, layout), [model, layout]);
@@ -109,8 +109,15 @@ function shownColumns(
   return columns.filter((column) => kept.includes(column));
 }
 
-/** The push carries areas on both sides of its base and words: it gets more room. */
-const columnShare = (column: SheetColumn): number => (column.id === "push" ? 1.5 : 1);
+/** Columns across which the peak stair runs. */
+const STAIR: readonly SheetColumn["id"][] = ["push", "ahead", "up"];
+
+/** The push carries areas on both sides of its base, and words; between two steps of the stair stand number and step. */
+function roomOf(column: SheetColumn, k: number, columns: readonly SheetColumn[]): ColumnRoom {
+  const before = columns[k - 1];
+  const isStep = before !== undefined && STAIR.includes(before.id) && STAIR.includes(column.id);
+  return { share: column.id === "push" ? 1.4 : 1, gapPx: isStep ? 50 : 26 };
+}
 
 function pairs(columns: readonly SheetColumn[], layout: SheetLayout) {
   return columns.flatMap((column, k) => {
