@@ -19,7 +19,7 @@ export interface CleanChannels {
 
 /**
  * Copies of a plate's channels without single spikes (Hampel identifier, counted in a finding) and with gaps of up to 5 ms filled by a cubic; what is longer stays NaN. A channel of role
- * `gap` marks samples that the writer made up: they are missing. A channel that the plate lacks (-1) is 0 throughout.
+ * `gap` (`gapK` of plate K alone) marks samples that the writer made up: they are missing. A channel that the plate lacks (-1) is 0 throughout.
  *
  * @param isRepaired  false: only what is missing is marked, spikes and gaps stay
  * @param untouched   positions in `plate.channels` whose jumps are no spikes (CoP of an unloaded plate of type 1)
@@ -32,7 +32,7 @@ export function cleanChannels(
   const { sampleCount, rateHz, channels } = recording;
   const isSaturated = new Uint8Array(sampleCount);
   const isBridged = new Uint8Array(sampleCount);
-  const isMissing = gapMarks(recording);
+  const isMissing = gapMarks(recording, plate);
   const maxSamples = Math.floor(LONGEST_BRIDGE_S * rateHz + 1e-9);
   const findings: Finding[] = [];
   let missing = 0;
@@ -71,10 +71,19 @@ export function cleanChannels(
   return { columns, isSaturated, bridgedCount, findings };
 }
 
-function gapMarks(recording: Recording): Uint8Array | undefined {
-  const gap = recording.channels.find((channel) => channel.role === "gap");
-  if (gap === undefined) return undefined;
-  return Uint8Array.from(gap.values, (value) => (value >= 0.5 ? 1 : 0));
+/** A gap channel that concerns one plate alone carries the plate's number: gap2. */
+const GAP_OF_PLATE = /^gap(\d+)$/i;
+
+/** 1 where a gap channel of this plate, or of all, marks a sample as made up. */
+function gapMarks({ channels, sampleCount }: Recording, plate: PlateDescription): Uint8Array | undefined {
+  const gaps = channels.filter(({ role, label }) => {
+    const number = GAP_OF_PLATE.exec(label.trim())?.[1];
+    return role === "gap" && (number === undefined || Number(number) === plate.index);
+  });
+  if (gaps.length === 0) return undefined;
+  const marks = new Uint8Array(sampleCount);
+  for (const { values } of gaps) for (let i = 0; i < sampleCount; i++) if (values[i]! >= 0.5) marks[i] = 1;
+  return marks;
 }
 
 /** NaN where marked missing or not finite; gives how many samples are missing. */

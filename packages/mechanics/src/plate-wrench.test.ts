@@ -232,6 +232,11 @@ describe("raw channels", () => {
       settings,
     });
     expect(marked.forceN.z.filter(Number.isNaN).length).toBe(6);
+    const others = { ...marks, label: "gap2" };
+    const spared = plateWrench({ ...whole.recording, channels: [...whole.recording.channels, others] }, whole.plate, {
+      settings,
+    });
+    expect(spared.forceN.z.some(Number.isNaN)).toBe(false);
   });
 
   it("lose single spikes, counted, and keep their noise", () => {
