@@ -1,35 +1,30 @@
 import type { Shot } from "@underfoot/mechanics";
-import { type Reading, type ReadingOptions, rulerReading, type Sentence, type SoleView } from "@underfoot/report";
+import { type Reading, type ReadingOptions, rulerReading, type Sentence } from "@underfoot/report";
 import { type ReactElement, useEffect, useId, useMemo, useRef } from "react";
 import type { Ruler } from "./ruler.ts";
-import { SoleFigure } from "./sole-figure.tsx";
 
 export interface ReadingViewProps {
   readonly shot: Shot;
   readonly reading: Reading;
   readonly options: ReadingOptions;
-  readonly sole: SoleView;
   readonly ruler: Ruler;
 }
 
-/** The sentence first, then what happens at the ruler, then the rest of the reading; the sole beside it. */
-export function ReadingView({ shot, reading, options, sole, ruler }: ReadingViewProps): ReactElement {
+/** The sentence first, then what happens at the ruler, then the rest of the reading. */
+export function ReadingView({ shot, reading, options, ruler }: ReadingViewProps): ReactElement {
   return (
-    <div className="with-sole">
-      <div>
-        {reading.headline === undefined ? null : (
-          <h2>
-            <SentenceWords sentence={reading.headline} />
-          </h2>
-        )}
-        <AtRuler shot={shot} options={options} ruler={ruler} />
-        <p>
-          {reading.sentences.map((sentence) => (
-            <SentenceWords key={sentence.text} sentence={sentence} />
-          ))}
-        </p>
-      </div>
-      <SoleFigure sole={sole} />
+    <div>
+      {reading.headline === undefined ? null : (
+        <h2>
+          <SentenceWords sentence={reading.headline} />
+        </h2>
+      )}
+      <AtRuler shot={shot} options={options} ruler={ruler} />
+      <p>
+        {reading.sentences.map((sentence) => (
+          <SentenceWords key={sentence.text} sentence={sentence} />
+        ))}
+      </p>
     </div>
   );
 }

@@ -25,7 +25,7 @@ export function ShotDeeds({
   return (
     <div className="deeds">
       <fieldset className="switch">
-        <legend className="hidden">Axes</legend>
+        <legend className="hidden">Axes, key L</legend>
         {(["turf", "level"] as const).map((version) => (
           <button
             key={version}
@@ -33,21 +33,21 @@ export function ShotDeeds({
             aria-pressed={axes === version}
             onClick={() => (axes === version ? undefined : onAxes())}
           >
-            {version} axes {axes === version ? null : <kbd className="key">L</kbd>}
+            {version}
           </button>
         ))}
       </fieldset>
+      <button type="button" className="btn long" onClick={() => onMarking(true)}>
+        Mark event <kbd className="key">E</kbd>
+      </button>
       <button type="button" className="btn" onClick={onColumns}>
         Columns
-      </button>
-      <button type="button" className="btn" onClick={() => onMarking(true)}>
-        Mark event <kbd className="key">E</kbd>
       </button>
       <button type="button" className="btn" disabled={!canUndo} onClick={onUndo}>
         Undo <kbd className="key">U</kbd>
       </button>
       {canUndo ? (
-        <button type="button" className="btn" onClick={onSidecar}>
+        <button type="button" className="btn long" onClick={onSidecar}>
           Save as sidecar
         </button>
       ) : null}

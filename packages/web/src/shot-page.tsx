@@ -18,6 +18,7 @@ import type { EventLinesProps } from "./sheet/event-lines.tsx";
 import { Sheet } from "./sheet/sheet.tsx";
 import { SheetTableView } from "./sheet-table-view.tsx";
 import { ColumnTabs, ShotDeeds, type ShotDeedsProps } from "./shot-deeds.tsx";
+import { SoleFigure } from "./sole-figure.tsx";
 
 export type GoodOutcome = Extract<ShotOutcome, { status: "ok" }>;
 
@@ -32,6 +33,9 @@ export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
   readonly onMark: (mark: Mark) => void;
 }
 
+/** Arrows of all shots are drawn on one scale: 100 N are 5 cm of the plan. */
+const ARROW_N_PER_M = 2000;
+
 /** One shot: what happened when. */
 export function ShotPage(props: ShotPageProps): ReactElement {
   const { outcome, before, axes, ruler, isMarking, sourceId } = props;
@@ -39,7 +43,10 @@ export function ShotPage(props: ShotPageProps): ReactElement {
   const [columns, setColumns] = useState<readonly ColumnKindId[]>(DEFAULT_COLUMNS);
   const [isChoosing, setIsChoosing] = useState(false);
   const [tab, setTab] = useState<ColumnKindId>();
-  const model = useMemo(() => sheetModel(shot, measures, { axes, columns }), [shot, measures, axes, columns]);
+  const model = useMemo(
+    () => sheetModel(shot, measures, { axes, columns, arrowNPerM: ARROW_N_PER_M }),
+    [shot, measures, axes, columns],
+  );
   const options = useMemo<ReadingOptions>(() => ({ axes }), [axes]);
   const reading = useMemo(() => readingFromShot(shot, measures, options), [shot, measures, options]);
   const was = useMemo(() => eventsBefore(outcome, before), [outcome, before]);
@@ -53,14 +60,14 @@ export function ShotPage(props: ShotPageProps): ReactElement {
       ) : null}
       <div className="shot-body">
         <div>
-          <ColumnTabs columns={model.columns} tab={tab} onTab={setTab} />
           <Sheet
             model={model}
             ruler={ruler}
             was={was}
             tab={tab}
+            tabs={<ColumnTabs columns={model.columns} tab={tab} onTab={setTab} />}
             sentence={reading.headline?.text ?? model.caption}
-            reading={<ReadingView shot={shot} reading={reading} options={options} sole={model.sole} ruler={ruler} />}
+            reading={<ReadingView shot={shot} reading={reading} options={options} ruler={ruler} />}
           />
           <p className="caption">
             {[
@@ -85,6 +92,7 @@ export function ShotPage(props: ShotPageProps): ReactElement {
         </div>
         <aside className="side" aria-label="Deeds and measures">
           <ShotDeeds {...props} onColumns={() => setIsChoosing(true)} />
+          <SoleFigure sole={model.sole} />
           <FirstMeasures measures={measures} axes={axes} />
         </aside>
       </div>
@@ -112,7 +120,7 @@ function firstPlaceS({ events, time }: ReturnType<typeof sheetModel>): number {
   return time.zero.zeroS + (event?.timeMs ?? (time.startMs + time.endMs) / 2) / 1000;
 }
 
-/** "was −70 ms, est. ±30" for each event whose time a mark replaced. */
+/** "was −70 ms", "est. ±30" for each event whose time a mark replaced. */
 function eventsBefore({ shot, measures }: GoodOutcome, before: GoodOutcome): EventLinesProps["was"] {
   if (before.shot === shot) return {};
   const old = sheetModel(before.shot, before.measures, { axes: "turf", columns: [] }).events;
@@ -121,7 +129,7 @@ function eventsBefore({ shot, measures }: GoodOutcome, before: GoodOutcome): Eve
     now.flatMap((event) => {
       const former = old.find((candidate) => candidate.event === event.event);
       const isReplaced = event.source === "marked" && former !== undefined && former.sourceText !== event.sourceText;
-      return isReplaced ? [[event.event, `was ${former.detailText}`]] : [];
+      return isReplaced ? [[event.event, [`was ${former.timeText}`, former.sourceText]]] : [];
     }),
   );
 }

@@ -2,9 +2,9 @@ import type { FootPoint, SoleView } from "@underfoot/report";
 import { type ReactElement, useId } from "react";
 
 /** Width of the drawing, CSS px. */
-const WIDTH_PX = 236;
+const WIDTH_PX = 208;
 const SIDE_PX = 10;
-const TOP_PX = 22;
+const TOP_PX = 34;
 
 /** The lead foot laid heel to toe, its path of pressure, and a drop line from delivery to the scale. */
 export function SoleFigure({ sole }: { readonly sole: SoleView }): ReactElement {
@@ -36,7 +36,7 @@ export function SoleFigure({ sole }: { readonly sole: SoleView }): ReactElement 
         <text x={0} y={13} className="note strong" style={{ fill: "var(--lead)", fontSize: 14 }}>
           {sole.title}
         </text>
-        <text x={WIDTH_PX} y={13} className="plan-caption end">
+        <text x={WIDTH_PX} y={29} className="sole-caption end">
           outer edge up
         </text>
         <path d={pathOf(sole.outline.map(at), true)} fill="var(--paper-2)" stroke="var(--lead)" strokeWidth={2} />

@@ -7,15 +7,15 @@ import type { SheetScale } from "./sheet-scale.ts";
 
 export interface EventLinesProps {
   readonly events: readonly SheetEvent[];
-  /** What a marked event was before the mark: "was −70, est.". */
-  readonly was: Readonly<Partial<Record<SheetEvent["event"], string>>>;
+  /** What a marked event was before the mark, in short lines: "was −70 ms", "est. ±30". */
+  readonly was: Readonly<Partial<Record<SheetEvent["event"], readonly string[]>>>;
   readonly layout: SheetLayout;
   readonly scale: SheetScale;
 }
 
-/** Names need this much height each, with the line of their source. */
-const NAME_PX = 33;
-const NAME_AND_WAS_PX = 46;
+/** A line of small text under an event's name, px. */
+const SMALL_LINE_PX = 13;
+const NAME_PX = 18;
 
 /** One line across everything for each event: solid where marked or from a signal, dotted with its band where estimated. */
 export function EventLines({ events, was, layout, scale }: EventLinesProps): ReactElement {
@@ -29,10 +29,11 @@ export function EventLines({ events, was, layout, scale }: EventLinesProps): Rea
       </g>
     );
   }
+  const words = shown.map((event) => [event.timeText, event.sourceText, ...(was[event.event] ?? [])]);
   const heights = spreadApart(
     shown.map((event) => scale.yTime(event.timeMs)),
-    Object.keys(was).length > 0 ? NAME_AND_WAS_PX : NAME_PX,
-    layout.fallBottom - 4,
+    words.map((lines) => NAME_PX + SMALL_LINE_PX * lines.length),
+    layout.fallBottom - 30,
   );
   return (
     <g>
@@ -40,26 +41,23 @@ export function EventLines({ events, was, layout, scale }: EventLinesProps): Rea
       {shown.map((event, k) => {
         const at = heights[k] ?? 0;
         const lineY = scale.yTime(event.timeMs);
-        const right = layout.lineLeft - 28;
+        const right = layout.lineLeft - 30;
         return (
           <g key={event.event}>
             <path
-              d={`M${layout.lineLeft - 6} ${lineY}L${layout.lineLeft - 10} ${at}`}
+              d={`M${layout.lineLeft - 6} ${lineY}L${layout.lineLeft - 11} ${at}`}
               stroke="var(--ink-3)"
               fill="none"
             />
-            <EventGlyph event={event.event} x={layout.lineLeft - 18} y={at} isFirm={!event.isEstimated} />
-            <text x={right} y={at - 1} className="event-name end">
+            <EventGlyph event={event.event} x={layout.lineLeft - 19} y={at} isFirm={!event.isEstimated} />
+            <text x={right} y={at + 4} className="event-name end">
               {event.label}
             </text>
-            <text x={right} y={at + 13} className="event-source end">
-              {event.detailText}
-            </text>
-            {was[event.event] === undefined ? null : (
-              <text x={right} y={at + 26} className="event-source end">
-                {was[event.event]}
+            {words[k]?.map((line, n) => (
+              <text key={line} x={right} y={at + 4 + SMALL_LINE_PX * (n + 1)} className="event-source end">
+                {line}
               </text>
-            )}
+            ))}
           </g>
         );
       })}
@@ -102,7 +100,7 @@ function EventLine({ event, layout, scale }: EventLineProps): ReactElement {
 function NamesOnLines({ events, was, scale }: EventLinesProps): ReactElement {
   const heights = spreadApart(
     events.map((event) => scale.yTime(event.timeMs) - (event.event === "impact" ? -11 : 10)),
-    19,
+    events.map((event) => (was[event.event] === undefined ? 19 : 32)),
     Number.POSITIVE_INFINITY,
   );
   return (
@@ -117,7 +115,7 @@ function NamesOnLines({ events, was, scale }: EventLinesProps): ReactElement {
             </text>
             {was[event.event] === undefined ? null : (
               <text x={22} y={at + 18} className="event-source">
-                {was[event.event]}
+                {was[event.event]?.join(", ")}
               </text>
             )}
           </g>

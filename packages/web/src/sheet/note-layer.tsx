@@ -1,5 +1,5 @@
 import type { SheetColumn, SheetModel } from "@underfoot/report";
-import type { ReactElement } from "react";
+import { memo, type ReactElement } from "react";
 import { shareWishes } from "./cop-fall.tsx";
 import { columnX, inkOf } from "./fall-column.tsx";
 import { type PeakStep, PeakSteps, peakSteps, type ShownColumn } from "./peak-steps.tsx";
@@ -20,22 +20,29 @@ interface Note extends NoteWish {
   readonly isPeak: boolean;
 }
 
-/** All words that stand in the columns, placed in one pass so that none covers another; words give way first. */
-export function NoteLayer({ model, columns, isCopShown, layout, scale }: NoteLayerProps): ReactElement {
+/** All words that stand in the columns, placed in one pass so that none covers another; words give way first.
+ * They lie over the ruler's line, so that it never strikes a number through; the table says the same. */
+export const NoteLayer = memo(function NoteLayer({
+  model,
+  columns,
+  isCopShown,
+  layout,
+  scale,
+}: NoteLayerProps): ReactElement {
   const steps = model.stair === undefined || columns.length < 2 ? [] : peakSteps(model.stair, columns, scale);
   const wishes = [
     ...columns.flatMap((shown) => columnWishes(shown, scale)),
     ...(isCopShown ? shareNotes(model, scale) : []),
   ];
   const within = {
-    left: layout.lineLeft + (layout.eventNames === 0 && !isCopShown ? 100 : 0),
+    left: layout.eventNames === 0 && !isCopShown ? 100 : 0,
     right: layout.lineRight + 26,
     top: layout.fallTop - 4,
     bottom: layout.fallBottom + 4,
   };
   const byKey = new Map(wishes.map((wish) => [wish.key, wish]));
   return (
-    <g>
+    <svg className="notes" width={layout.width} height={layout.height} aria-hidden="true">
       <PeakSteps steps={steps} />
       {placedNotes(wishes, stepAreas(steps), within).map((note) => (
         <g key={note.key}>
@@ -58,9 +65,9 @@ export function NoteLayer({ model, columns, isCopShown, layout, scale }: NoteLay
       {columns.map(({ column, box }) => (
         <SlopeLabel key={column.id} column={column} box={box} />
       ))}
-    </g>
+    </svg>
   );
-}
+});
 
 const LONGEST_LINE = 14;
 const KIND_ORDER = ["peak", "gain", "loss", "slope", "word"] as const;

@@ -40,7 +40,11 @@ test("event names are pushed apart and stay in order", () => {
   fc.assert(
     fc.property(fc.array(fc.integer({ min: 0, max: 400 }), { minLength: 1, maxLength: 6 }), (places) => {
       const wanted = [...places].sort((a, b) => a - b);
-      const out = spreadApart(wanted, 30, 430);
+      const out = spreadApart(
+        wanted,
+        wanted.map(() => 30),
+        430,
+      );
       for (let k = 1; k < out.length; k++) expect(out[k]! - out[k - 1]!).toBeGreaterThanOrEqual(30 - 1e-9);
       expect(out.at(-1)!).toBeLessThanOrEqual(430 + 1e-9);
     }),

@@ -90,22 +90,32 @@ export function brokenInTwo(text: string, longest: number): readonly string[] {
 }
 
 /**
- * Heights pushed apart so that neighbours are at least `leastPx` from each other, nearest to their own in least squares
+ * Heights pushed apart so that each has its own room below it, nearest to their own in least squares
  * (pooling adjacent violators: Barlow et al., Statistical Inference under Order Restrictions, 1972; from memory).
  * @param wantedPx  ascending
+ * @param roomPx    what each needs before the next one
  * @param bottomPx  the last one does not pass it
  */
-export function spreadApart(wantedPx: readonly number[], leastPx: number, bottomPx: number): readonly number[] {
+export function spreadApart(
+  wantedPx: readonly number[],
+  roomPx: readonly number[],
+  bottomPx: number,
+): readonly number[] {
+  let offset = 0;
+  const offsets = wantedPx.map((_, k) => {
+    offset += k === 0 ? 0 : (roomPx[k - 1] ?? 0);
+    return offset;
+  });
   const pools: { sum: number; count: number }[] = [];
   wantedPx.forEach((wanted, k) => {
-    let pool = { sum: wanted - k * leastPx, count: 1 };
+    let pool = { sum: wanted - offsets[k]!, count: 1 };
     for (let last = pools.at(-1); last && last.sum / last.count > pool.sum / pool.count; last = pools.at(-1)) {
       pool = { sum: pool.sum + last.sum, count: pool.count + last.count };
       pools.pop();
     }
     pools.push(pool);
   });
-  const most = bottomPx - (wantedPx.length - 1) * leastPx;
+  const most = bottomPx - offset;
   const levels = pools.flatMap(({ sum, count }) => Array<number>(count).fill(Math.min(most, sum / count)));
-  return levels.map((level, k) => level + k * leastPx);
+  return levels.map((level, k) => level + offsets[k]!);
 }

@@ -146,7 +146,7 @@ function ContourLabels({ plan, scale, box }: ContoursProps): ReactElement {
     const isSteep = Math.abs(x2 - x1) < Math.abs(y2 - y1);
     const y = isSteep ? box.y + LABEL_ROW_PX : y1 + ((y2 - y1) * (box.x + 12 - x1)) / (x2 - x1);
     const x = isSteep ? x1 + ((x2 - x1) * (y - y1)) / (y2 - y1) : box.x + 8;
-    const isSeen = x > box.x && x < box.x + box.width - 100 && y > box.y + 50 && y < box.y + box.height - 90;
+    const isSeen = x > box.x && x < box.x + box.width - 44 && y > box.y + 70 && y < box.y + box.height - 90;
     return isSeen && Math.abs(line.riseM) > 1e-9 ? [{ riseM: line.riseM, x, y }] : [];
   });
   const ends = seen.length > 2 ? [seen[0]!, seen[seen.length - 1]!] : seen;
@@ -162,8 +162,8 @@ function ContourLabels({ plan, scale, box }: ContoursProps): ReactElement {
   );
 }
 
-/** Below the caption, beside the arrow's scale. */
-const LABEL_ROW_PX = 66;
+/** Below the caption and the arrow's scale. */
+const LABEL_ROW_PX = 80;
 
 interface TrailProps {
   readonly trail: CopTrail;

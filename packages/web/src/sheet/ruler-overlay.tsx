@@ -51,7 +51,11 @@ export function RulerOverlay(props: RulerOverlayProps): ReactElement {
       <g data-at="ruler">
         <path d={`M${layout.lineLeft} 0H${layout.lineRight}`} stroke="var(--paper)" strokeWidth={5} opacity={0.7} />
         <path d={`M${layout.lineLeft} 0H${layout.lineRight}`} stroke="var(--ink)" strokeWidth={2.5} />
-        <text data-at="time" x={layout.lineRight + 24} y={-13} className="note strong end" />
+        {layout.eventNames > 0 ? (
+          <text data-at="time" x={layout.lineLeft + 8} y={-7} className="note strong" />
+        ) : (
+          <text data-at="time" x={layout.lineRight + 24} y={-13} className="note strong end" />
+        )}
       </g>
     </svg>
   );

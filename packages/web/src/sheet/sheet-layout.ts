@@ -28,12 +28,12 @@ export interface SheetLayout {
   readonly eventNames: number;
 }
 
-const EVENT_NAMES_PX = 136;
+const EVENT_NAMES_PX = 100;
 /** Room for the ruler's handle at the right edge. */
 const HANDLE_PX = 30;
 const HEAD_PX = 34;
 /** Room for the number at the peak of the last column. */
-const LAST_LABEL_PX = 42;
+const LAST_LABEL_PX = 58;
 
 const shapeOfWidth = (width: number): SheetShape => (width >= 860 ? "wide" : width >= 640 ? "tablet" : "phone");
 
@@ -59,7 +59,7 @@ export function sheetLayout(widthPx: number, columns: readonly ColumnRoom[], lea
   if (shape === "phone") return phoneLayout(widthPx, columns);
   const isWide = shape === "wide";
   const eventNames = isWide ? EVENT_NAMES_PX : 0;
-  const planWidth = isWide ? Math.round(Math.min(300, widthPx * 0.27)) : Math.round(widthPx * 0.42);
+  const planWidth = isWide ? Math.round(Math.min(290, widthPx * 0.26)) : Math.round(widthPx * 0.42);
   const planHeight = Math.max(320, leastPlanPx);
   const fallTop = planHeight + HEAD_PX;
   const fallBottom = fallTop + (isWide ? 440 : 460);
@@ -100,7 +100,7 @@ function phoneLayout(widthPx: number, columns: readonly ColumnRoom[]): SheetLayo
   const fall = { ...plan, y: fallTop, height: fallBottom - fallTop };
   // Event names stand on the left of their lines: the column leaves them room.
   const namesPx = 104;
-  const column = { ...fall, x: namesPx, width: lineRight - namesPx - 52 };
+  const column = { ...fall, x: namesPx, width: lineRight - namesPx - 58 };
   return {
     shape: "phone",
     width: widthPx,

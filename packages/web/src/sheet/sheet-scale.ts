@@ -21,8 +21,8 @@ export interface SheetExtent {
   readonly isAheadDown: boolean;
 }
 
-/** Above the feet: two lines of caption; below them: the load numbers. */
-const PLAN_HEAD_PX = 62;
+/** Above the feet: caption, arrow scale and heights; below them: the load numbers. */
+const PLAN_HEAD_PX = 74;
 const PLAN_FOOT_PX = 84;
 const PLAN_SIDE_PX = 26;
 

@@ -22,10 +22,12 @@ export interface SheetProps {
   readonly sentence: string;
   /** On a phone: the column shown instead of the CoP's fall; undefined shows the CoP. */
   readonly tab: SheetColumn["id"] | undefined;
+  /** On a phone: the choice of that column. */
+  readonly tabs: ReactNode;
 }
 
 /** Plan on top, time falling beneath it, one set of event lines across everything, one ruler. */
-export function Sheet({ model, ruler, was, reading, sentence, tab }: SheetProps): ReactElement {
+export function Sheet({ model, ruler, was, reading, sentence, tab, tabs }: SheetProps): ReactElement {
   const [frame, width] = useWidth();
   const [beside, besideHeight] = useHeight();
   const columns = useMemo(() => shownColumns(model.columns, width, tab), [model, width, tab]);
@@ -45,10 +47,18 @@ export function Sheet({ model, ruler, was, reading, sentence, tab }: SheetProps)
       >
         {reading}
       </div>
+      {isPhone ? tabs : null}
       {width === 0 ? null : (
         <RulerSurface model={model} layout={layout} scale={scale} ruler={ruler}>
           <SheetPicture model={model} columns={columns} layout={layout} scale={scale} was={was} sentence={sentence} />
           <RulerOverlay model={model} columns={pairs(columns, layout)} layout={layout} scale={scale} ruler={ruler} />
+          <NoteLayer
+            model={model}
+            columns={pairs(columns, layout)}
+            isCopShown={!isPhone || columns.length === 0}
+            layout={layout}
+            scale={scale}
+          />
           <RulerHandle model={model} layout={layout} scale={scale} ruler={ruler} />
         </RulerSurface>
       )}
@@ -84,7 +94,6 @@ function SheetPicture({ model, columns, layout, scale, was, sentence }: SheetPic
         <FallColumn key={column.id} column={column} box={box} scale={scale} timesMs={model.timesMs} />
       ))}
       <EventLines events={model.events} was={was} layout={layout} scale={scale} />
-      <NoteLayer model={model} columns={shown} isCopShown={isCopShown} layout={layout} scale={scale} />
     </svg>
   );
 }
