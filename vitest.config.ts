@@ -5,7 +5,13 @@ const reportFile = process.env["UNDERFOOT_TEST_REPORT"];
 
 export default defineConfig({
   test: {
-    include: ["packages/*/src/**/*.test.{ts,tsx}", "*.test.ts", "bench/**/*.test.ts", "e2e/**/*.test.ts", "docs/**/*.test.ts"],
+    include: [
+      "packages/*/src/**/*.test.{ts,tsx}",
+      "*.test.ts",
+      "bench/**/*.test.ts",
+      "e2e/**/*.test.ts",
+      "docs/**/*.test.ts",
+    ],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     reporters: reportFile ? ["default", "json"] : ["default"],

@@ -38,8 +38,8 @@ export function foundImpact(
   for (const role of ["trigger", "sound"] as const) {
     for (const channel of channels) {
       if (channel.role !== role) continue;
-      const signal = role === "trigger" ? triggerImpact(channel, rateHz) : soundImpact(channel, rateHz);
-      if (signal !== undefined) return { event: { event: "impact", source: "signal", ...signal }, findings };
+      const told = role === "trigger" ? triggerImpact(channel, rateHz) : soundImpact(channel, rateHz);
+      if (told !== undefined) return { event: { event: "impact", source: "signal", signal: role, ...told }, findings };
       findings.push(shotFindings.noImpactSignal(role));
     }
   }

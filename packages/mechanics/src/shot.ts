@@ -71,6 +71,8 @@ export interface ShotEvent {
   readonly timeS: number;
   readonly source: EventSource;
   readonly sigmaMs: number;
+  /** Which channel of the recording told it, where one did. */
+  readonly signal?: "trigger" | "sound";
 }
 
 /** The quiet window before the shot: samples [first, end). */

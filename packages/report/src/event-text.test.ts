@@ -13,6 +13,11 @@ test.each([
   expect(eventSourceText({ source, sigmaMs })).toBe(text);
 });
 
+test("a channel that told the time is named", () => {
+  expect(eventSourceText({ source: "signal", signal: "sound", sigmaMs: 1 })).toBe("sound ±1");
+  expect(eventSourceText({ source: "signal", signal: "trigger", sigmaMs: 0.5 })).toBe("trigger ±0.5");
+});
+
 test("a time says on which side of impact it lies", () => {
   expect([signedMs(90), signedMs(-40), signedMs(0.2)]).toEqual(["+90", "−40", "0"]);
 });

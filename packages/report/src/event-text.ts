@@ -18,8 +18,8 @@ export type EventGlyph = "none" | "corner-down" | "peak" | "bar" | "ball" | "cor
  * Where an event's time comes from and how sure it is: "marked ±4", "signal ±1", "est. ±15" (ms, whole
  * where it is 1 or more: settings are round numbers and are shown as they were set).
  */
-export function eventSourceText(event: Pick<ShotEvent, "source" | "sigmaMs">): string {
-  const word = event.source === "estimated" ? "est." : event.source;
+export function eventSourceText(event: Pick<ShotEvent, "source" | "sigmaMs" | "signal">): string {
+  const word = event.source === "estimated" ? "est." : (event.signal ?? event.source);
   if (!(event.sigmaMs > 0)) return word;
   const whole = event.sigmaMs >= 1 ? event.sigmaMs.toFixed(0) : inMilliseconds(event.sigmaMs, event.sigmaMs).number;
   return `${word} ±${whole}`;
