@@ -55,9 +55,6 @@ export function ShotPage(props: ShotPageProps): ReactElement {
   useEffect(() => ruler.move(firstPlaceS(model)), [ruler, sourceId]);
   return (
     <>
-      {isMarking ? (
-        <MarkEntry model={model} ruler={ruler} onMark={props.onMark} onCancel={() => props.onMarking(false)} />
-      ) : null}
       <div className="shot-body">
         <div>
           <Sheet
@@ -102,6 +99,9 @@ export function ShotPage(props: ShotPageProps): ReactElement {
         <SheetTableView table={model.table} />
       </details>
       <AllMeasures measures={measures} axes={axes} />
+      {isMarking ? (
+        <MarkEntry model={model} ruler={ruler} onMark={props.onMark} onCancel={() => props.onMarking(false)} />
+      ) : null}
       <ColumnChoice isOpen={isChoosing} columns={columns} onColumns={setColumns} onClose={() => setIsChoosing(false)} />
     </>
   );

@@ -49,7 +49,7 @@ export function shareWishes(model: SheetModel, scale: SheetScale): readonly Note
       lines: [label.text],
       x: scale.xTarget(label.atM),
       y: scale.yTime(label.timeMs) - 8,
-      sides: ["left"] as const,
+      sides: ["left", "right"] as const,
       gapPx: 13,
       reachPx: 15,
     }));

@@ -1,7 +1,7 @@
 import type { SheetEvent } from "@underfoot/report";
 import type { ReactElement } from "react";
 import { EventGlyph } from "./event-glyph.tsx";
-import { spreadApart } from "./placed-notes.ts";
+import { type Area, spreadApart } from "./placed-notes.ts";
 import type { SheetLayout } from "./sheet-layout.ts";
 import type { SheetScale } from "./sheet-scale.ts";
 
@@ -25,7 +25,7 @@ export function EventLines({ events, was, layout, scale }: EventLinesProps): Rea
     return (
       <g>
         {lines}
-        <NamesOnLines events={shown} was={was} layout={layout} scale={scale} />
+        <NamesOnLines events={shown} was={was} scale={scale} />
       </g>
     );
   }
@@ -96,31 +96,60 @@ function EventLine({ event, layout, scale }: EventLineProps): ReactElement {
   );
 }
 
-/** Where there is no room beside the plan: names above their lines, impact below its own. */
-function NamesOnLines({ events, was, scale }: EventLinesProps): ReactElement {
+/** A name that stands on its line, where there is no room beside the plan. */
+interface NameOnLine {
+  readonly event: SheetEvent;
+  readonly text: string;
+  readonly was: string | undefined;
+  readonly y: number;
+}
+
+/** Names above their lines, impact below its own, pushed apart where lines are close. */
+function namesOnLines({ events, was, scale }: Omit<EventLinesProps, "layout">): readonly NameOnLine[] {
+  const shown = events.filter((event) => event.isInWindow && event.event !== "address");
   const heights = spreadApart(
-    events.map((event) => scale.yTime(event.timeMs) - (event.event === "impact" ? -11 : 10)),
-    events.map((event) => (was[event.event] === undefined ? 19 : 32)),
+    shown.map((event) => scale.yTime(event.timeMs) - (event.event === "impact" ? -11 : 10)),
+    shown.map((event) => (was[event.event] === undefined ? 19 : 32)),
     Number.POSITIVE_INFINITY,
   );
+  return shown.map((event, k) => ({
+    event,
+    text: event.event === "impact" ? event.label : `${event.label} ${event.timeText}`,
+    was: was[event.event]?.join(", "),
+    y: heights[k] ?? 0,
+  }));
+}
+
+/** Mean width of a letter of an event's name, px. */
+const NAME_LETTER_PX = 7.4;
+
+/** Room that names on their lines take. */
+export function nameAreas(props: EventLinesProps): readonly Area[] {
+  if (props.layout.eventNames > 0) return [];
+  return namesOnLines(props).map(({ text, was, y }) => ({
+    left: 0,
+    right: 24 + NAME_LETTER_PX * Math.max(text.length, was?.length ?? 0),
+    top: y - 10,
+    bottom: y + (was === undefined ? 8 : 21),
+  }));
+}
+
+function NamesOnLines(props: Omit<EventLinesProps, "layout">): ReactElement {
   return (
     <g>
-      {events.map((event, k) => {
-        const at = heights[k] ?? 0;
-        return (
-          <g key={event.event}>
-            <EventGlyph event={event.event} x={10} y={at} isFirm={!event.isEstimated} />
-            <text x={22} y={at + 5} className="event-name">
-              {event.label} {event.event === "impact" ? "" : event.timeText}
+      {namesOnLines(props).map(({ event, text, was, y }) => (
+        <g key={event.event}>
+          <EventGlyph event={event.event} x={10} y={y} isFirm={!event.isEstimated} />
+          <text x={22} y={y + 5} className="event-name">
+            {text}
+          </text>
+          {was === undefined ? null : (
+            <text x={22} y={y + 18} className="event-source">
+              {was}
             </text>
-            {was[event.event] === undefined ? null : (
-              <text x={22} y={at + 18} className="event-source">
-                {was[event.event]?.join(", ")}
-              </text>
-            )}
-          </g>
-        );
-      })}
+          )}
+        </g>
+      ))}
     </g>
   );
 }

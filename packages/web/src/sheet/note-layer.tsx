@@ -1,14 +1,16 @@
 import type { SheetColumn, SheetModel } from "@underfoot/report";
 import { memo, type ReactElement } from "react";
 import { shareWishes } from "./cop-fall.tsx";
+import { type EventLinesProps, nameAreas } from "./event-lines.tsx";
 import { columnX, inkOf } from "./fall-column.tsx";
-import { type PeakStep, PeakSteps, peakSteps, type ShownColumn } from "./peak-steps.tsx";
+import { PeakSteps, peakSteps, type ShownColumn } from "./peak-steps.tsx";
 import { brokenInTwo, type NoteWish, placedNotes } from "./placed-notes.ts";
 import type { Box, SheetLayout } from "./sheet-layout.ts";
 import type { SheetScale } from "./sheet-scale.ts";
 
 export interface NoteLayerProps {
   readonly model: SheetModel;
+  readonly was: EventLinesProps["was"];
   readonly columns: readonly ShownColumn[];
   readonly isCopShown: boolean;
   readonly layout: SheetLayout;
@@ -24,6 +26,7 @@ interface Note extends NoteWish {
  * They lie over the ruler's line, so that it never strikes a number through; the table says the same. */
 export const NoteLayer = memo(function NoteLayer({
   model,
+  was,
   columns,
   isCopShown,
   layout,
@@ -40,11 +43,12 @@ export const NoteLayer = memo(function NoteLayer({
     top: layout.fallTop - 4,
     bottom: layout.fallBottom + 4,
   };
+  const taken = [...steps.map((step) => step.area), ...nameAreas({ events: model.events, was, layout, scale })];
   const byKey = new Map(wishes.map((wish) => [wish.key, wish]));
   return (
     <svg className="notes" width={layout.width} height={layout.height} aria-hidden="true">
       <PeakSteps steps={steps} />
-      {placedNotes(wishes, stepAreas(steps), within).map((note) => (
+      {placedNotes(wishes, taken, within).map((note) => (
         <g key={note.key}>
           {byKey.get(note.key)?.isPeak ? (
             <PeakPointer x={note.x} y={note.baseline - 4} anchor={note.anchor} ink={byKey.get(note.key)?.ink ?? ""} />
@@ -93,8 +97,6 @@ function columnWishes({ column, box }: ShownColumn, scale: SheetScale): readonly
 
 const shareNotes = (model: SheetModel, scale: SheetScale): readonly Note[] =>
   shareWishes(model, scale).map((wish) => ({ ...wish, ink: "var(--ink)", isPeak: false }));
-
-const stepAreas = (steps: readonly PeakStep[]) => steps.map((step) => step.area);
 
 interface PeakPointerProps {
   readonly x: number;

@@ -99,7 +99,7 @@ function phoneLayout(widthPx: number, columns: readonly ColumnRoom[]): SheetLayo
   const plan = { x: 0, y: 0, width: lineRight, height: planHeight };
   const fall = { ...plan, y: fallTop, height: fallBottom - fallTop };
   // Event names stand on the left of their lines: the column leaves them room.
-  const namesPx = 104;
+  const namesPx = 120;
   const column = { ...fall, x: namesPx, width: lineRight - namesPx - 58 };
   return {
     shape: "phone",

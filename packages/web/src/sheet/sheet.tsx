@@ -54,6 +54,7 @@ export function Sheet({ model, ruler, was, reading, sentence, tab, tabs }: Sheet
           <RulerOverlay model={model} columns={pairs(columns, layout)} layout={layout} scale={scale} ruler={ruler} />
           <NoteLayer
             model={model}
+            was={was}
             columns={pairs(columns, layout)}
             isCopShown={!isPhone || columns.length === 0}
             layout={layout}
