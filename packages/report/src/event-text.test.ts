@@ -27,6 +27,8 @@ test.each([
   [-3, 2, "downslope 3.0°, ball above feet 2.0°"],
   [0, -4, "ball below feet 4.0°"],
   [0, 0, "flat"],
+  [-0.2, 0.3, "flat"],
+  [5, -0.2, "upslope 5.0°, ball level"],
 ])("pitch %s and roll %s read %s", (pitchDeg, rollDeg, text) => {
   expect(lieText({ pitchDeg, rollDeg, source: "inclinometer", sdDeg: 0.2 })).toBe(text);
 });

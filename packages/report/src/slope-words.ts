@@ -6,10 +6,15 @@ const FLAT_SIGMAS = 2;
 /** Nor one within half a degree: the limit of the slope check, about 1 % of weight. */
 const FLAT_DEG = 0.5;
 
-/** Tilted along the target line, or toward the ball, beyond the inclinometer's uncertainty and half a degree; false where no lie is known. */
+/** True where an angle is a slope: beyond the inclinometer's uncertainty and half a degree. */
+export function isAngleBeyondFlat(angleDeg: number, sdDeg: number): boolean {
+  return Math.abs(angleDeg) > Math.max(FLAT_DEG, FLAT_SIGMAS * sdDeg);
+}
+
+/** Tilted along the target line, or toward the ball; false where no lie is known. */
 function isTilted(shot: Shot, direction: "target" | "ahead"): boolean {
   const angleDeg = direction === "target" ? shot.lie.pitchDeg : shot.lie.rollDeg;
-  return shot.isLieKnown && Math.abs(angleDeg) > Math.max(FLAT_DEG, FLAT_SIGMAS * shot.lie.sdDeg);
+  return shot.isLieKnown && isAngleBeyondFlat(angleDeg, shot.lie.sdDeg);
 }
 
 /** Neither angle is beyond its uncertainty, or no lie is known. */
