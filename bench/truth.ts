@@ -3,7 +3,7 @@
 // that shares no line with mechanics. Two exceptions where the definition hangs on the recording: see `definedTruth`.
 import { type EventName, INTENTS, random, type ShotFacts, UnderfootError } from "../packages/domain/src/index.ts";
 import { measuresFromShot, type Shot, shotFromRecording } from "../packages/mechanics/src/index.ts";
-import { butterworthLowPass, zeroPhaseMany } from "../packages/signal/src/index.ts";
+import { butterworthLowPass, valueAt, zeroPhaseMany } from "../packages/signal/src/index.ts";
 import {
   randomPlates,
   type ShotTruth,
@@ -106,17 +106,33 @@ function tallyMeasures(tallies: Tallies, shot: Shot, truth: ShotTruth): void {
 }
 
 /**
- * Truth where the definition hangs on the recording: the CoP's path is that of the CoP low-passed at 10 Hz.
+ * Truth where the simulator's own row means something else: the CoP's path is that of the CoP low-passed at 10 Hz, and a
+ * force's impulse is the change of momentum from top to impact, from the true velocity (the simulator takes off the mean
+ * of a window that sways too).
  */
 function definedTruth(shot: Shot, truth: ShotTruth): ReadonlyMap<string, number> {
-  const filter = butterworthLowPass({ cutoffHz: 10, rateHz: shot.rateHz });
-  const { copTargetM, copAheadM } = truth.curves.both;
-  const [t, a] = zeroPhaseMany([copTargetM, copAheadM], filter);
-  const first = Math.ceil(truth.events.start * shot.rateHz);
-  const last = Math.floor(truth.events.impact * shot.rateHz);
+  const found = new Map([["both.cop.path", truePathMm(shot, truth)]]);
+  const { rateHz } = shot;
+  const { top, impact } = truth.events;
+  for (const axes of ["turf", "level"] as const) {
+    const motion = truth.curves[axes];
+    const speeds = { target: motion.speedTargetMPerS, ahead: motion.speedAheadMPerS, up: motion.speedUpMPerS };
+    for (const [direction, speed] of Object.entries(speeds)) {
+      const gain = valueAt(speed, impact * rateHz) - valueAt(speed, top * rateHz);
+      found.set(`both.${direction}.impulse [${axes}]`, truth.massKg * gain);
+    }
+  }
+  return found;
+}
+
+function truePathMm({ rateHz }: Shot, { curves, events }: ShotTruth): number {
+  const filter = butterworthLowPass({ cutoffHz: 10, rateHz });
+  const [t, a] = zeroPhaseMany([curves.both.copTargetM, curves.both.copAheadM], filter);
+  const first = Math.ceil(events.start * rateHz);
+  const last = Math.floor(events.impact * rateHz);
   let path = 0;
   for (let i = first + 1; i <= last; i++) path += Math.hypot(t![i]! - t![i - 1]!, a![i]! - a![i - 1]!);
-  return new Map([["both.cop.path", 1000 * path]]);
+  return 1000 * path;
 }
 
 function tallyEvents(errorsMs: Map<string, number[]>, shot: Shot, truth: ShotTruth): void {

@@ -40,13 +40,19 @@ export function measureAt(entry: CatalogueEntry, axes: PlayerAxes | undefined, m
   };
 }
 
-/** Part of the sd over the window by which its mean misses the stance's own (sim). */
-const SWAY_SHARE = 0.5;
+/** Part of the sd over the window by which its mean misses the stance's own (sim): load share and CoP wander slowly ... */
+const SWAY_SHARE = 0.6;
+/** ... a force does so less, for its mean is a change of the body's speed (sim). */
+export const FORCE_SWAY_SHARE = 0.35;
 /** Step of the states from which the sd is taken, s. */
 const SWAY_STEP_S = 0.02;
 
 /** Variance of a mean over the quiet stance because the stance sways: another window would have given another mean. */
-export function swayVariance(quantity: StateQuantity, { addressRows, shot }: ShotMoments): number {
+export function swayVariance(
+  quantity: StateQuantity,
+  { addressRows, shot }: ShotMoments,
+  share: number = SWAY_SHARE,
+): number {
   const { rows, count } = addressRows;
   const step = Math.max(1, Math.round(SWAY_STEP_S * shot.rateHz));
   let n = 0;
@@ -60,7 +66,7 @@ export function swayVariance(quantity: StateQuantity, { addressRows, shot }: Sho
     sum += value;
     squares += value * value;
   }
-  return n < 2 ? 0 : (SWAY_SHARE ** 2 * Math.max(0, squares - (sum * sum) / n)) / (n - 1);
+  return n < 2 ? 0 : (share ** 2 * Math.max(0, squares - (sum * sum) / n)) / (n - 1);
 }
 
 /** Why a state gives no number although nothing forbids it: no moments, or a gap. */

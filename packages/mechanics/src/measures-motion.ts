@@ -5,7 +5,7 @@ import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { extremum } from "./extremum.ts";
 import { varianceOfTime } from "./measures-at.ts";
 import { STATE } from "./player-state.ts";
-import type { MotionSeries } from "./shot.ts";
+import type { MotionSeries, Shot } from "./shot.ts";
 import { jointErrorsAt, momentAt, type ShotMoments } from "./shot-moments.ts";
 import { filteredNoiseShare, jointSpread, spreadAt, stateErrors } from "./state-errors.ts";
 import { stateQuantity } from "./state-quantities.ts";
@@ -50,7 +50,17 @@ export function measureMotion(entry: CatalogueEntry, axes: PlayerAxes | undefine
     value,
     at(moment.position + moment.sigmaSamples),
   );
-  return scaled(value, sigma ** 2 + time, curve.scale);
+  const place = entry.quantity.startsWith("both.travel") ? placeVariance(entry, shot) : 0;
+  return scaled(value, sigma ** 2 + time + place, curve.scale);
+}
+
+/** Way that a stance sways while it is averaged, as a part of sway speed times the window's length (sim). */
+const PLACE_SHARE = 0.25;
+
+/** Travel counts from where the body was at address, and that sways: variance of the mean place, m². */
+function placeVariance(entry: CatalogueEntry, { address, rateHz, settings }: Shot): number {
+  const swayMPerS = entry.quantity === "both.travelUp" ? settings.swaySpeedUpMPerS : settings.swaySpeedMPerS;
+  return ((PLACE_SHARE * swayMPerS * (address.end - address.first)) / rateHz) ** 2;
 }
 
 function scaled(value: number, ownVariance: number, scale: number): Estimate {
@@ -87,7 +97,7 @@ function motionPeak(
 /**
  * Variances of the time of a peak of speed, ms². There net force crosses 0, so an error of net force moves it by that error
  * over the slope of force: the plates' errors as far as they differ from the quiet stance, what F_q is wrong by as zero
- * (sway), and white noise, which lets integrated speed wander: about (3 S / j²)^(1/3) s, S = (sigma_F / m)² / rate, j the
+ * (sway), and white noise, which lets integrated speed wander: about (S / j²)^(1/3) s, S = (sigma_F / m)² / rate, j the
  * slope of acceleration.
  */
 function spreadOfSpeedPeak(
@@ -105,7 +115,7 @@ function spreadOfSpeedPeak(
   const spread = jointSpread((states) => force(states, 0) - force(states, STATE.size), [here!, quiet]);
   const driftN = shot.massKg * shot.address.driftSigmaMPerS2[direction];
   const whiteN2 = spreadAt(force, momentAt(shot, rows, position).errors).noise / filteredNoiseShare(shot) ** 2;
-  const wanderMs2 = ((3000 * whiteN2) / (shot.rateHz * slopeNPerMs ** 2)) ** (2 / 3);
+  const wanderMs2 = ((1000 * whiteN2) / (shot.rateHz * slopeNPerMs ** 2)) ** (2 / 3);
   return {
     own: (driftN ** 2 + spread.clock) / slopeNPerMs ** 2 + wanderMs2,
     shared: spread.shared / slopeNPerMs ** 2,

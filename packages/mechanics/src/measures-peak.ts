@@ -15,7 +15,7 @@ import { whyNotFormed } from "./validity.ts";
 /** How far a saturated sample reaches through the filter, s. */
 const SATURATED_REACH_S = 0.02;
 /** Step for the curvature at a peak, s: at half of it noise decides and the sigma is a fifth too small (sim). */
-const CURVATURE_STEP_S = 0.02;
+const CURVATURE_STEP_S = 0.0225;
 
 /** A curve of the catalogue over the rows of a shot. */
 export interface Curve {
@@ -78,17 +78,40 @@ export function curveBetween(
   const first = Math.ceil(firstPosition) - rows.first;
   const end = Math.floor(lastPosition) - rows.first + 1;
   if (first < 0 || end > rows.count) return WHY.outside;
-  const least = quantityName.endsWith(".friction") ? FRICTION_LEAST_LOAD_SHARE * shot.weightN : undefined;
-  const loadAt = (quantityName.startsWith("trail") ? STATE.trail : STATE.lead) + STATE.up;
-  const values = new Float64Array(rows.count).fill(Number.NaN);
-  for (let row = 0; row < rows.count; row++) {
-    const o = row * STATE.size;
-    if (least !== undefined && rows.rows[o + loadAt]! <= least) continue;
-    const value = quantity(rows.rows, o);
-    if (Number.isFinite(value)) values[row] = value;
-    else if (row >= first && row < end) return whyNotFinite(rows.rows, o);
+  const values = curveValues(quantityName, axes, moments, quantity);
+  for (let row = first; row < end; row++) {
+    if (Number.isNaN(values[row]) && !isTooLightForFriction(quantityName, moments, row)) {
+      return whyNotFinite(rows.rows, row * STATE.size);
+    }
   }
   return { quantity, values, window: { first, end } };
+}
+
+/** The quantity over all rows; NaN where it cannot be formed, friction also where the foot carries too little. */
+function curveValues(
+  quantityName: QuantityName,
+  axes: PlayerAxes | undefined,
+  moments: ShotMoments,
+  quantity: StateQuantity,
+): Column {
+  const key = `${quantityName} ${axes ?? ""}`;
+  const known = moments.curves.get(key);
+  if (known !== undefined) return known;
+  const { rows, count } = moments.rows;
+  const values = new Float64Array(count).fill(Number.NaN);
+  for (let row = 0; row < count; row++) {
+    if (isTooLightForFriction(quantityName, moments, row)) continue;
+    const value = quantity(rows, row * STATE.size);
+    if (Number.isFinite(value)) values[row] = value;
+  }
+  moments.curves.set(key, values);
+  return values;
+}
+
+function isTooLightForFriction(quantityName: QuantityName, { rows, shot }: ShotMoments, row: number): boolean {
+  if (quantityName !== "lead.friction" && quantityName !== "trail.friction") return false;
+  const foot = quantityName === "lead.friction" ? STATE.lead : STATE.trail;
+  return rows.rows[row * STATE.size + foot + STATE.up]! <= FRICTION_LEAST_LOAD_SHARE * shot.weightN;
 }
 
 /**
@@ -184,7 +207,7 @@ function toleranceOfTwoPeaks(quantity: QuantityName, weightN: number): number {
 
 /**
  * Variances of the time of an extremum, ms²: an error of the slope there over the curvature. Noise gives the slope
- * 2 pi (f_c / 0.802243) sqrt(1/3) times the filtered noise (mechanics 12); the other sources are put into the state 20 ms
+ * 2 pi (f_c / 0.802243) sqrt(1/3) times the filtered noise (mechanics 12); the other sources are put into the state as far
  * before and after. At least half a sample.
  */
 export function spreadOfTime({ curve, moment }: FoundExtremum, { shot, rows }: ShotMoments): Spread {

@@ -3,7 +3,7 @@ import { butterworthLowPass, derivativeNoiseGainPerS, movingSlope, zeroPhaseMany
 import type { CatalogueEntry } from "./catalogue.ts";
 import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { extremum } from "./extremum.ts";
-import { swayVariance, varianceOfTime } from "./measures-at.ts";
+import { FORCE_SWAY_SHARE, swayVariance, varianceOfTime } from "./measures-at.ts";
 import { type Curve, curveBetween, findExtremum, lostToFilter, windowVariance } from "./measures-peak.ts";
 import { addressState, STATE } from "./player-state.ts";
 import type { Shot } from "./shot.ts";
@@ -203,7 +203,7 @@ export function measureDip(entry: CatalogueEntry, axes: PlayerAxes | undefined, 
   const noise = spreadAt(quantity, found.moment.errors).noise;
   const own =
     noise +
-    swayVariance(quantity, moments) +
+    swayVariance(quantity, moments, FORCE_SWAY_SHARE) +
     lostToFilter(found, moments) ** 2 +
     windowVariance(found, moments, ends.from, ends.to);
   return {

@@ -42,7 +42,7 @@ export interface Settings {
   readonly deliveryBeforeImpactMs: number;
   /** Impact after the largest up force where nothing marks it, ms (cp). */
   readonly impactAfterUpPeakMs: number;
-  /** Quiet-standing sway: sd of the mean CoM speed over a window, m/s, horizontal and up (from memory). */
+  /** Quiet-standing sway: sd of the mean CoM speed over a window, m/s, horizontal and up (sim: the simulator sways by 3 to 5 mm/s, up 0.6 of it; decision 0020). */
   readonly swaySpeedMPerS: number;
   readonly swaySpeedUpMPerS: number;
   /** Drift and hidden sway as an error of acceleration, m/s² (sim). */
@@ -73,11 +73,11 @@ export const DEFAULT_SETTINGS: Settings = {
   markSigmaMs: 9.7,
   deliveryBeforeImpactMs: 80,
   impactAfterUpPeakMs: 60,
-  swaySpeedMPerS: 0.005,
-  swaySpeedUpMPerS: 0.0035,
-  driftMPerS2: 0.004,
-  driftUpMPerS2: 0.002,
-  closingSpeedMPerS: 0.012,
+  swaySpeedMPerS: 0.004,
+  swaySpeedUpMPerS: 0.0024,
+  driftMPerS2: 0.0035,
+  driftUpMPerS2: 0.001,
+  closingSpeedMPerS: 0.011,
   frictionCaution: 0.5,
   frictionStrongCaution: 0.7,
 };

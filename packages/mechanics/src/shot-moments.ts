@@ -25,6 +25,8 @@ export interface ShotMoments {
   readonly addressRows: StateRows;
   /** The other events that were found. */
   readonly events: ReadonlyMap<EventName, Moment & { readonly event: ShotEvent }>;
+  /** Curves over the rows that were asked for already, by quantity and axes: many measures look at the same one. */
+  readonly curves: Map<string, Column>;
 }
 
 /** What lies around the events, s: for event times that may be wrong, for the 50 ms slopes and the 10 Hz path. */
@@ -58,6 +60,7 @@ export function shotMoments(shot: Shot): ShotMoments {
     },
     addressRows: stateRows(shot, shot.address.first, shot.address.end),
     events,
+    curves: new Map(),
   };
 }
 
