@@ -5,7 +5,7 @@ import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { extremum } from "./extremum.ts";
 import { FORCE_SWAY_SHARE, swayVariance, varianceOfTime } from "./measures-at.ts";
 import { type Curve, curveBetween, findExtremum, lostToFilter, windowVariance } from "./measures-peak.ts";
-import { addressState, STATE } from "./player-state.ts";
+import { STATE, stateAt } from "./player-state.ts";
 import type { Shot } from "./shot.ts";
 import { jointErrorsAt, momentAt, type ShotMoments } from "./shot-moments.ts";
 import { filteredNoiseShare, jointSpread, type StateErrors, spreadAt, stateErrors } from "./state-errors.ts";
@@ -17,7 +17,7 @@ const RISE_WINDOW_S = 0.05;
 /** Low-pass of the CoP before its path is measured, Hz. */
 const PATH_CUTOFF_HZ = 10;
 /** Step of the states that carry errors through a stretch of time, s. */
-const ERROR_STEP_S = 0.01;
+const ERROR_STEP_S = 0.02;
 const { size } = STATE;
 
 type EventMoment = NonNullable<ReturnType<ShotMoments["events"]["get"]>>;
@@ -90,12 +90,16 @@ function driftSigma(entry: CatalogueEntry, shot: Shot): number {
   return shot.address.driftSigmaMPerS2[entry.quantity.slice("both.".length) as "target" | "ahead" | "up"];
 }
 
-/** States every 10 ms of a stretch, with the errors they have in common. */
+/** States every 20 ms of a stretch, with the errors they have in common. */
 function errorsAlong({ shot, rows }: ShotMoments, { from, to }: Stretch): StateErrors[] {
-  const steps = Math.max(2, Math.ceil((to.position - from.position) / (ERROR_STEP_S * shot.rateHz)));
+  const steps = stepsAlong(shot, { from, to });
   return Array.from({ length: steps + 1 }, (_, i) =>
     jointErrorsAt(shot, rows, from.position + ((to.position - from.position) * i) / steps),
   );
+}
+
+function stepsAlong({ rateHz }: Shot, { from, to }: Stretch): number {
+  return Math.max(2, Math.ceil((to.position - from.position) / (ERROR_STEP_S * rateHz)));
 }
 
 /** Own and shared variance of a curve's integral over a stretch: its mean over states on equal steps. */
@@ -123,13 +127,15 @@ function spreadOfForceImpulse(
   durationS: number,
   driftMPerS2: number,
 ) {
-  const { shot } = moments;
-  const along = errorsAlong(moments, ends);
+  const { shot, rows, address } = moments;
+  const steps = stepsAlong(shot, ends);
   const mean = new Float64Array(size);
-  for (const { state } of along) for (let j = 0; j < size; j++) mean[j]! += state[j]! / along.length;
-  const errors = [mean, addressState(shot)].map((state) =>
-    stateErrors(shot, state, { clockSlope: undefined, noiseShare: 0 }),
-  );
+  const state = new Float64Array(size);
+  for (let i = 0; i <= steps; i++) {
+    stateAt(rows, ends.from.position + ((ends.to.position - ends.from.position) * i) / steps, state);
+    for (let j = 0; j < size; j++) mean[j]! += state[j]! / (steps + 1);
+  }
+  const errors = [stateErrors(shot, mean, { clockSlope: undefined, noiseShare: 0 }), address.errors];
   const spread = jointSpread(
     (states) => durationS * (curve.quantity(states, 0) - curve.quantity(states, size)),
     errors,

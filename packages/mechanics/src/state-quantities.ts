@@ -30,16 +30,28 @@ function force(place: Place, direction: Direction, axes: PlayerAxes | undefined)
   const t = turfForce(place, "target");
   const a = turfForce(place, "ahead");
   const u = turfForce(place, "up");
+  // The angles are the same in nearly every state: their sines are kept from one to the next.
+  let pitchRad = Number.NaN;
+  let rollRad = Number.NaN;
+  let [byT, byA, byU] = [0, 0, 0];
   return (w, o) => {
-    const sinP = Math.sin(w[o + pitch]!);
-    const sinR = Math.sin(w[o + roll]!);
-    const c = Math.sqrt(1 - sinP * sinP - sinR * sinR);
-    if (direction === "up") return sinP * t(w, o) + sinR * a(w, o) + c * u(w, o);
-    const cosP = Math.sqrt(1 - sinP * sinP);
-    return direction === "ahead"
-      ? (c * a(w, o) - sinR * u(w, o)) / cosP
-      : cosP * t(w, o) - (sinP * (sinR * a(w, o) + c * u(w, o))) / cosP;
+    if (w[o + pitch] !== pitchRad || w[o + roll] !== rollRad) {
+      pitchRad = w[o + pitch]!;
+      rollRad = w[o + roll]!;
+      [byT, byA, byU] = levelRow(direction, pitchRad, rollRad);
+    }
+    return byT * t(w, o) + byA * a(w, o) + byU * u(w, o);
   };
+}
+
+/** The row of `levelFromTurf` of one direction. */
+function levelRow(direction: Direction, pitchRad: number, rollRad: number): readonly [number, number, number] {
+  const sinP = Math.sin(pitchRad);
+  const sinR = Math.sin(rollRad);
+  const c = Math.sqrt(1 - sinP * sinP - sinR * sinR);
+  if (direction === "up") return [sinP, sinR, c];
+  const cosP = Math.sqrt(1 - sinP * sinP);
+  return direction === "ahead" ? [0, c / cosP, -sinR / cosP] : [cosP, (-sinP * sinR) / cosP, (-c * sinP) / cosP];
 }
 
 function lean(direction: "target" | "ahead", axes: PlayerAxes | undefined): StateQuantity {
