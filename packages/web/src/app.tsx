@@ -66,7 +66,7 @@ export function App({ outcomes, ruler }: AppProps): ReactElement {
   return (
     <>
       <ContextLine shown={shot} theme={theme} onTheme={cycleTheme} onKeys={deeds.keys} onFiles={onFiles} />
-      <main>
+      <main aria-busy={shown.isBusy || served === "asked"}>
         <OpenShot {...inputs} {...acts} canUndo={canUndo(session)} onStop={outcomes.stop} onTryAgain={tryAgain} />
       </main>
       <DropZone onFiles={onFiles} />

@@ -3,11 +3,11 @@ import { type ReactElement, useEffect, useState } from "react";
 import type { RefusedFile } from "./dropped-files.ts";
 import type { OutcomeState } from "./outcomes.ts";
 import type { Session, SessionChange, Source } from "./session.ts";
-import { type GoodOutcome, ShotPage, type ShotPageProps } from "./shot-page.tsx";
+import { ShotPage, type ShotPageProps } from "./shot-page.tsx";
 import { ShotStrip } from "./shot-strip.tsx";
 import { downloadSidecar } from "./sidecar-download.ts";
 import { UnsaidShot } from "./unsaid-shot.tsx";
-import type { ShownOutcome } from "./use-outcome.ts";
+import type { GoodOutcome, ShownOutcome } from "./use-outcome.ts";
 
 export interface OpenShotProps
   extends Pick<ShotPageProps, "axes" | "ruler" | "isMarking" | "canUndo" | "onAxes" | "onMarking" | "onUndo"> {
@@ -72,13 +72,14 @@ interface AnswerProps extends OpenShotProps {
 function Answer(props: AnswerProps): ReactElement | null {
   const { source, shown, before, good, onChange, onMarking } = props;
   const { outcome } = shown;
-  const refusal = outcome?.status === "error" ? outcome : undefined;
+  const hasMarks = (shown.entry?.marks.length ?? 0) > 0;
+  const refusals = refusalsOf(outcome, hasMarks);
   return (
     <>
-      {refusal === undefined ? null : (
-        <div className="fault" role="alert">
+      {refusals.map((refusal) => (
+        <div key={refusal.sentence} className="fault" role="alert">
           <p>
-            <b>{shown.entry?.marks.length ? "This mark is refused. " : ""}</b>
+            <b>{hasMarks ? "This mark is refused. " : ""}</b>
             {refusal.sentence}
           </p>
           <p className="quiet">{refusal.remedy}</p>
@@ -88,7 +89,7 @@ function Answer(props: AnswerProps): ReactElement | null {
             </button>
           ) : null}
         </div>
-      )}
+      ))}
       {good === undefined ? null : (
         <ShotPage
           {...props}
@@ -107,6 +108,21 @@ function Answer(props: AnswerProps): ReactElement | null {
       ) : null}
     </>
   );
+}
+
+interface Refusal {
+  readonly sentence: string;
+  readonly remedy: string;
+}
+
+/** Code under which mechanics leaves out a mark that cannot stand among the other events. */
+const REFUSED_MARK = "mark-out-of-order";
+
+/** Why a file or a mark was not taken: a fault of the whole answer, or a mark of a person that was left out. */
+function refusalsOf(outcome: ShotOutcome | undefined, hasMarks: boolean): readonly Refusal[] {
+  if (outcome === undefined) return [];
+  if (outcome.status === "error") return [outcome];
+  return hasMarks ? outcome.findings.filter((finding) => finding.code === REFUSED_MARK) : [];
 }
 
 function NothingOpen({ served, refused }: Pick<OpenShotProps, "served" | "refused">): ReactElement {

@@ -1,4 +1,3 @@
-import type { ShotOutcome } from "@underfoot/pipeline";
 import {
   type ColumnKindId,
   DEFAULT_COLUMNS,
@@ -19,8 +18,8 @@ import { Sheet } from "./sheet/sheet.tsx";
 import { SheetTableView } from "./sheet-table-view.tsx";
 import { ColumnTabs, ShotDeeds, type ShotDeedsProps } from "./shot-deeds.tsx";
 import { SoleFigure } from "./sole-figure.tsx";
-
-export type GoodOutcome = Extract<ShotOutcome, { status: "ok" }>;
+import type { GoodOutcome } from "./use-outcome.ts";
+import { useSheetModel } from "./use-sheet-model.ts";
 
 export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
   /** Which recording is shown: a new one puts the ruler on its delivery. */
@@ -33,9 +32,6 @@ export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
   readonly onMark: (mark: Mark) => void;
 }
 
-/** Arrows of all shots are drawn on one scale: 100 N are 5 cm of the plan. */
-const ARROW_N_PER_M = 2000;
-
 /** One shot: what happened when. */
 export function ShotPage(props: ShotPageProps): ReactElement {
   const { outcome, before, axes, ruler, isMarking, sourceId } = props;
@@ -43,10 +39,7 @@ export function ShotPage(props: ShotPageProps): ReactElement {
   const [columns, setColumns] = useState<readonly ColumnKindId[]>(DEFAULT_COLUMNS);
   const [isChoosing, setIsChoosing] = useState(false);
   const [tab, setTab] = useState<ColumnKindId>();
-  const model = useMemo(
-    () => sheetModel(shot, measures, { axes, columns, arrowNPerM: ARROW_N_PER_M }),
-    [shot, measures, axes, columns],
-  );
+  const model = useSheetModel(outcome, axes, columns);
   const options = useMemo<ReadingOptions>(() => ({ axes }), [axes]);
   const reading = useMemo(() => readingFromShot(shot, measures, options), [shot, measures, options]);
   const was = useMemo(() => eventsBefore(outcome, before), [outcome, before]);

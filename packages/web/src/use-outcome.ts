@@ -3,13 +3,20 @@ import { useEffect, useState } from "react";
 import type { OutcomeState, Outcomes } from "./outcomes.ts";
 import type { Entry, Source } from "./session.ts";
 
+/** A shot with everything computed. */
+export type GoodOutcome = Extract<ShotOutcome, { status: "ok" }>;
+
 export interface ShownOutcome {
   readonly state: OutcomeState;
   /** The last answer about this recording: stays in view while the next one is computed. */
   readonly outcome: ShotOutcome | undefined;
   /** The entry that answer was made with. */
   readonly entry: Entry | undefined;
+  /** The answer in view is not yet the one to what is open and entered. */
+  readonly isBusy: boolean;
 }
+
+const ENDED: readonly OutcomeState["stage"][] = ["stopped", "unread", "broken"];
 
 interface Answered {
   readonly sourceId: string;
@@ -35,5 +42,11 @@ export function useOutcome(
     });
   }, [outcomes, source, entry, attempt]);
   const isOfSource = answered !== undefined && answered.sourceId === source?.id;
-  return { state, outcome: isOfSource ? answered.outcome : undefined, entry: isOfSource ? answered.entry : undefined };
+  const isCurrent = isOfSource && answered.entry === entry;
+  return {
+    state,
+    outcome: isOfSource ? answered.outcome : undefined,
+    entry: isOfSource ? answered.entry : undefined,
+    isBusy: source !== undefined && !isCurrent && !ENDED.includes(state.stage),
+  };
 }

@@ -43,7 +43,7 @@ export function EventLines({ events, was, layout, scale }: EventLinesProps): Rea
         const lineY = scale.yTime(event.timeMs);
         const right = layout.lineLeft - 30;
         return (
-          <g key={event.event}>
+          <g key={event.event} data-name={event.event}>
             <path
               d={`M${layout.lineLeft - 6} ${lineY}L${layout.lineLeft - 11} ${at}`}
               stroke="var(--ink-3)"
@@ -121,7 +121,7 @@ function namesOnLines({ events, was, scale }: Omit<EventLinesProps, "layout">): 
 }
 
 /** Mean width of a letter of an event's name, px. */
-const NAME_LETTER_PX = 7.4;
+const NAME_LETTER_PX = 7.8;
 
 /** Room that names on their lines take. */
 export function nameAreas(props: EventLinesProps): readonly Area[] {
@@ -138,7 +138,7 @@ function NamesOnLines(props: Omit<EventLinesProps, "layout">): ReactElement {
   return (
     <g>
       {namesOnLines(props).map(({ event, text, was, y }) => (
-        <g key={event.event}>
+        <g key={event.event} data-name={event.event}>
           <EventGlyph event={event.event} x={10} y={y} isFirm={!event.isEstimated} />
           <text x={22} y={y + 5} className="event-name">
             {text}

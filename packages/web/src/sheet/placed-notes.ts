@@ -31,7 +31,7 @@ export interface Area {
 }
 
 /** Mean width of a letter of 12.5 px text, and height of a line (measured on the page's font, rounded up). */
-const LETTER_PX = 6.9;
+const LETTER_PX = 7.3;
 const LINE_PX = 15;
 
 /**
