@@ -25,6 +25,7 @@ export const WHY = {
   notTraced: "feet not traced",
   twoPeaks: "two peaks",
   clocks: "the plates' clocks are too far apart",
+  places: "nobody said where the plates lie",
   noPair: "each foot needs its own plate",
   noMoments: "the plate gives no moments",
   saturated: "a plate was at the end of its range",

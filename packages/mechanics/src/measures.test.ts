@@ -213,6 +213,11 @@ describe("what cannot be measured says why", () => {
     expect(measure(apart, "both.turn.peak").why).toBe("the plates' clocks are too far apart");
     expect(measure(apart, "both.copTarget.at.impact").isValid).toBe(false);
     expect(measure(apart, "lead.heelToe.at.impact").isValid).toBe(true);
+    const unplaced = handMadeShot({
+      change: (s) => ({ ...s, both: { ...s.both, copTargetM: s.both.copTargetM.map(() => Number.NaN) } }),
+    });
+    expect(measure(unplaced, "both.couple.peak").why).toBe("nobody said where the plates lie");
+    expect(measure(unplaced, "lead.freeMoment.peak").isValid).toBe(true);
   });
 
   test("a peak over saturated samples reads at least, and the finding names it", () => {

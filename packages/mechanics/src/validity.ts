@@ -20,8 +20,18 @@ export function whyNotFormed(quantity: QuantityName, shot: Shot): string | undef
   if (NEEDS_PAIR.has(quantity) && (shot.lead === undefined || shot.trail === undefined)) return WHY.noPair;
   if (place !== "both" && shot[place] === undefined) return WHY.noPair;
   if (place !== "both" && NEEDS_SOLE.has(what) && shot.soles[place] === undefined) return WHY.notTraced;
-  if (shot.isClockWithheld && NEEDS_ONE_CLOCK.has(what)) return WHY.clocks;
+  if (NEEDS_ONE_CLOCK.has(what)) {
+    if (shot.isClockWithheld) return WHY.clocks;
+    if (arePlacesUnknown(shot)) return WHY.places;
+  }
   return undefined;
+}
+
+/** The shot withholds the combined CoP although both wrenches are there: nobody knows where the plates lie. */
+function arePlacesUnknown({ both, address }: Shot): boolean {
+  const middle = Math.floor((address.first + address.end - 1) / 2);
+  const isThere = both.isLoaded[middle] === 1 && Number.isFinite(both.wrench.bTargetNm[middle]);
+  return isThere && Number.isNaN(both.copTargetM[middle]);
 }
 
 function seriesOf(quantity: QuantityName, shot: Shot): FootSeries | undefined {
