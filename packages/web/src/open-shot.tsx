@@ -72,24 +72,23 @@ interface AnswerProps extends OpenShotProps {
 function Answer(props: AnswerProps): ReactElement | null {
   const { source, shown, before, good, onChange, onMarking } = props;
   const { outcome } = shown;
-  const hasMarks = (shown.entry?.marks.length ?? 0) > 0;
-  const refusals = refusalsOf(outcome, hasMarks);
+  const refusals = refusalsOf(outcome, (shown.entry?.marks.length ?? 0) > 0 ? before : undefined);
   return (
     <>
-      {refusals.map((refusal) => (
-        <div key={refusal.sentence} className="fault" role="alert">
-          <p>
-            <b>{hasMarks ? "This mark is refused. " : ""}</b>
-            {refusal.sentence}
-          </p>
-          <p className="quiet">{refusal.remedy}</p>
+      {refusals.length === 0 ? null : (
+        <div className="fault" role="alert">
+          {refusals.map((refusal) => (
+            <p key={refusal.sentence}>
+              <b>{refusal.word}</b> {refusal.sentence} <span className="quiet">{refusal.remedy}</span>
+            </p>
+          ))}
           {props.canUndo ? (
             <button type="button" className="btn" onClick={props.onUndo}>
               Undo <kbd className="key">U</kbd>
             </button>
           ) : null}
         </div>
-      ))}
+      )}
       {good === undefined ? null : (
         <ShotPage
           {...props}
@@ -111,6 +110,7 @@ function Answer(props: AnswerProps): ReactElement | null {
 }
 
 interface Refusal {
+  readonly word: string;
   readonly sentence: string;
   readonly remedy: string;
 }
@@ -118,11 +118,23 @@ interface Refusal {
 /** Code under which mechanics leaves out a mark that cannot stand among the other events. */
 const REFUSED_MARK = "mark-out-of-order";
 
-/** Why a file or a mark was not taken: a fault of the whole answer, or a mark of a person that was left out. */
-function refusalsOf(outcome: ShotOutcome | undefined, hasMarks: boolean): readonly Refusal[] {
+/**
+ * Why a file or a mark was not taken, or what a mark took away: a fault of the whole answer, or findings about events
+ * that were not there before the marks.
+ * @param before  the answer without the marks; undefined where there are none
+ */
+function refusalsOf(outcome: ShotOutcome | undefined, before: ShotOutcome | undefined): readonly Refusal[] {
   if (outcome === undefined) return [];
-  if (outcome.status === "error") return [outcome];
-  return hasMarks ? outcome.findings.filter((finding) => finding.code === REFUSED_MARK) : [];
+  if (outcome.status === "error") return [{ ...outcome, word: before === undefined ? "" : "This mark is refused." }];
+  if (before === undefined || before.status === "error") return [];
+  const known = new Set(before.findings.map((finding) => finding.sentence));
+  return outcome.findings
+    .filter((finding) => finding.where?.event !== undefined && !known.has(finding.sentence))
+    .map(({ code, sentence, remedy }) => ({
+      word: code === REFUSED_MARK ? "This mark is refused." : "With this mark:",
+      sentence,
+      remedy,
+    }));
 }
 
 function NothingOpen({ served, refused }: Pick<OpenShotProps, "served" | "refused">): ReactElement {
