@@ -24,6 +24,7 @@ export const WHY = {
   light: "foot too light",
   notTraced: "feet not traced",
   twoPeaks: "two peaks",
+  noPeak: "no clear peak",
   clocks: "the plates' clocks are too far apart",
   places: "nobody said where the plates lie",
   noPair: "each foot needs its own plate",

@@ -23,7 +23,7 @@ export interface HandMadeOptions {
 
 const RATE_HZ = 1000;
 const COUNT = 4000;
-export const EVENT_TIMES_S = { start: 2, top: 2.6, delivery: 2.85, impact: 2.95, finish: 3.4 } as const;
+const EVENT_TIMES_S = { start: 2, top: 2.6, delivery: 2.85, impact: 2.95, finish: 3.4 } as const;
 
 function column(f: (timeS: number) => number): Column {
   return Float64Array.from({ length: COUNT }, (_, i) => f(i / RATE_HZ));
@@ -100,7 +100,7 @@ function motionOf(axes: PlayerAxes, speedTarget: (timeS: number) => number): Mot
   };
 }
 
-export function handMadePlate(targetM: number): PlateSigmas {
+function handMadePlate(targetM: number): PlateSigmas {
   return {
     centre: { target: targetM, ahead: 0, up: 0 },
     noiseN: { target: 0.5, ahead: 0.5, up: 0.5 },

@@ -1,5 +1,5 @@
 import type { Column, PlayerAxes } from "@underfoot/domain";
-import { valueAt } from "@underfoot/signal";
+import { cumulativeTrapezoid, valueAt } from "@underfoot/signal";
 import type { CatalogueEntry } from "./catalogue.ts";
 import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { extremum } from "./extremum.ts";
@@ -9,6 +9,7 @@ import type { MotionSeries, Shot } from "./shot.ts";
 import { jointErrorsAt, momentAt, type ShotMoments } from "./shot-moments.ts";
 import { filteredNoiseShare, jointSpread, spreadAt, stateErrors } from "./state-errors.ts";
 import { stateQuantity } from "./state-quantities.ts";
+import { validMean } from "./valid-mean.ts";
 
 /** Half the stretch over which the slope of force is taken where speed peaks, s. */
 const SLOPE_HALF_S = 0.02;
@@ -50,8 +51,10 @@ export function measureMotion(entry: CatalogueEntry, axes: PlayerAxes | undefine
     value,
     at(moment.position + moment.sigmaSamples),
   );
-  const place = entry.quantity.startsWith("both.travel") ? placeVariance(entry, shot) : 0;
-  return scaled(value, sigma ** 2 + time + place, curve.scale);
+  const isTravel = entry.quantity.startsWith("both.travel");
+  const shared = Math.min(sigma ** 2, gainVariance(entry, moments, moment.position));
+  const own = sigma ** 2 - shared + time + (isTravel ? placeVariance(entry, shot) : 0);
+  return scaled(value, { own, shared }, curve.scale);
 }
 
 /** Way that a stance sways while it is averaged, as a part of sway speed times the window's length (sim). */
@@ -63,8 +66,45 @@ function placeVariance(entry: CatalogueEntry, { address, rateHz, settings }: Sho
   return ((PLACE_SHARE * swayMPerS * (address.end - address.first)) / rateHz) ** 2;
 }
 
-function scaled(value: number, ownVariance: number, scale: number): Estimate {
-  return { value: scale * value, ownVariance: scale ** 2 * ownVariance, sharedVariance: 0 };
+/**
+ * The part of a motion's variance that is the same in every shot of a session: plates that differ (gain for up, crosstalk
+ * along the ground) when load moves from one to the other; e sqrt(2) g times the integral of the share's change, twice for
+ * travel. SI.
+ */
+function gainVariance({ quantity }: CatalogueEntry, moments: ShotMoments, position: number): number {
+  const { gravityMPerS2, sigmas, leadShare } = moments.shot;
+  const { lead, trail } = sigmas;
+  if (lead === undefined || trail === undefined) return 0;
+  const [e1, e2] = quantity.endsWith("Up") ? [lead.gain, trail.gain] : [lead.crosstalk, trail.crosstalk];
+  const shift = shareShift(moments, leadShare);
+  const integral = valueAt(quantity.startsWith("both.travel") ? shift.twice : shift.once, position);
+  const variance = (e1 * e1 + e2 * e2) * (gravityMPerS2 * integral) ** 2;
+  return Number.isFinite(variance) ? variance : 0;
+}
+
+/** Integral from the quiet stance on of lead share less its mean there, s, and the integral of that, s²; a gap counts as none. */
+function shareShift(
+  { shot, curves }: ShotMoments,
+  leadShare: Column,
+): { readonly once: Column; readonly twice: Column } {
+  const { first, end } = shot.address;
+  const known = { once: curves.get("share shift"), twice: curves.get("share shift twice") };
+  if (known.once !== undefined && known.twice !== undefined) return { once: known.once, twice: known.twice };
+  const quiet = validMean(leadShare, first, end);
+  const excess = leadShare.map((share, i) => (i < (first + end) / 2 || Number.isNaN(share) ? 0 : share - quiet));
+  const once = cumulativeTrapezoid(excess, shot.rateHz);
+  const twice = cumulativeTrapezoid(once, shot.rateHz);
+  curves.set("share shift", once);
+  curves.set("share shift twice", twice);
+  return { once, twice };
+}
+
+function scaled(
+  value: number,
+  { own, shared }: { readonly own: number; readonly shared: number },
+  scale: number,
+): Estimate {
+  return { value: scale * value, ownVariance: scale ** 2 * own, sharedVariance: scale ** 2 * shared };
 }
 
 function motionPeak(
@@ -84,9 +124,14 @@ function motionPeak(
   for (let i = window.first; i < window.end; i++) if (Number.isNaN(curve.values[i])) return notValid(WHY.gap);
   const peak = extremum(curve.values, window, 1);
   if (peak === undefined) return notValid(WHY.gap);
-  if (entry.statistic === "peak") return scaled(peak.value, valueAt(curve.sigmas, peak.position) ** 2, curve.scale);
+  if (entry.statistic === "peak") {
+    const variance = valueAt(curve.sigmas, peak.position) ** 2;
+    const shared = Math.min(variance, gainVariance(entry, moments, peak.position));
+    return scaled(peak.value, { own: variance - shared, shared }, curve.scale);
+  }
   if (impact === undefined) return notValid("impact not found");
   const spread = spreadOfSpeedPeak(entry, axes, peak.position, moments);
+  if (!Number.isFinite(spread.own + spread.shared)) return notValid(WHY.noPeak);
   return {
     value: ((peak.position - impact.position) * 1000) / shot.rateHz,
     ownVariance: spread.own + impact.event.sigmaMs ** 2,

@@ -192,6 +192,7 @@ function timeOfExtremum(entry: CatalogueEntry, found: FoundExtremum, moments: Sh
   }
   if (isSaturatedNear(moments, moment.position)) return notValid(WHY.saturated);
   const spread = spreadOfTime(found, moments);
+  if (spread.noise === Number.POSITIVE_INFINITY) return notValid(WHY.noPeak);
   return {
     value: ((peak.position + rows.first - impact.position) * 1000) / shot.rateHz,
     ownVariance: spread.noise + spread.clock + impact.event.sigmaMs ** 2,
@@ -208,15 +209,16 @@ function toleranceOfTwoPeaks(quantity: QuantityName, weightN: number): number {
 /**
  * Variances of the time of an extremum, ms²: an error of the slope there over the curvature. Noise gives the slope
  * 2 pi (f_c / 0.802243) sqrt(1/3) times the filtered noise (mechanics 12); the other sources are put into the state as far
- * before and after. At least half a sample.
+ * before and after. At least half a sample; infinite where the curve is flat or
+ * bends the other way.
  */
-export function spreadOfTime({ curve, moment }: FoundExtremum, { shot, rows }: ShotMoments): Spread {
+export function spreadOfTime({ curve, moment, side }: FoundExtremum, { shot, rows }: ShotMoments): Spread {
   const stepSamples = Math.max(1, CURVATURE_STEP_S * shot.rateHz);
-  const errors = [-1, 0, 1].map((side) => jointErrorsAt(shot, rows, moment.position + side * stepSamples));
+  const errors = [-1, 0, 1].map((step) => jointErrorsAt(shot, rows, moment.position + step * stepSamples));
   const stepMs = (1000 * stepSamples) / shot.rateHz;
   const [before, here, after] = errors.map(({ state }) => curve.quantity(state, 0)) as [number, number, number];
   const curvature = (after - 2 * here + before) / stepMs ** 2;
-  if (!(Math.abs(curvature) > 0)) return { noise: (500 / shot.rateHz) ** 2, clock: 0, shared: 0 };
+  if (!(side * curvature < 0)) return { noise: Number.POSITIVE_INFINITY, clock: 0, shared: 0 };
   const slope = (states: Column): number =>
     (curve.quantity(states, STATE.size) - curve.quantity(states, 0)) / (2 * stepMs);
   const joint = jointSpread(slope, [errors[0]!, errors[2]!]);

@@ -1,7 +1,7 @@
 import type { EventName, PlayerAxes } from "@underfoot/domain";
 import type { CatalogueEntry } from "./catalogue.ts";
 import type { QuantityName } from "./catalogue-words.ts";
-import { type Estimate, notValid } from "./estimate.ts";
+import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { findExtremum, spreadOfTime } from "./measures-peak.ts";
 import type { ShotEvent } from "./shot.ts";
 import type { ShotMoments } from "./shot-moments.ts";
@@ -92,6 +92,7 @@ export function measurePeakGap(entry: CatalogueEntry, axes: PlayerAxes | undefin
   if (typeof first === "string") return notValid(first);
   const then = forcePeak(thenName, axes, moments);
   if (typeof then === "string") return notValid(then);
+  if (!Number.isFinite(first.ownVariance + then.ownVariance)) return notValid(WHY.noPeak);
   return {
     value: then.timeMs - first.timeMs,
     ownVariance: first.ownVariance + then.ownVariance,
@@ -110,6 +111,7 @@ export function measurePeakOrder(axes: PlayerAxes | undefined, moments: ShotMome
     if (typeof peak === "string") return notValid(peak);
     peaks.push(peak);
   }
+  if (peaks.every(({ ownVariance }) => !Number.isFinite(ownVariance))) return notValid(WHY.noPeak);
   peaks.sort((a, b) => a.timeMs - b.timeMs);
   const groups: ForceName[][] = [];
   peaks.forEach((peak, i) => {

@@ -157,18 +157,17 @@ export function measureRise(entry: CatalogueEntry, axes: PlayerAxes | undefined,
   const end = Math.floor(ends.to.position) - rows.first + 1;
   const steepest = extremum(slopes, { first, end }, 1);
   if (steepest === undefined) return notValid(WHY.gap);
+  const value = slopes[steepest.sample]!;
   const arm = (RISE_WINDOW_S * shot.rateHz) / Math.sqrt(12);
   const position = steepest.sample + rows.first;
   const errors = [-arm, arm].map((side) => jointErrorsAt(shot, rows, position + side));
-  const scale = steepest.value / (curve.quantity(errors[1]!.state, 0) - curve.quantity(errors[0]!.state, 0));
-  const spread = jointSpread((states) => scale * (curve.quantity(states, size) - curve.quantity(states, 0)), errors);
+  const perS = shot.rateHz / (2 * arm);
+  const spread = jointSpread((states) => perS * (curve.quantity(states, size) - curve.quantity(states, 0)), errors);
   const wide =
-    wideRows === undefined
-      ? steepest.value
-      : slopeOf(wideRows.rows, curve, steepest.sample, { half, rateHz: shot.rateHz });
+    wideRows === undefined ? value : slopeOf(wideRows.rows, curve, steepest.sample, { half, rateHz: shot.rateHz });
   return {
-    value: steepest.value,
-    ownVariance: noiseOfSlope(entry, shot, windowSamples) ** 2 + spread.clock + ((wide - steepest.value) / 2) ** 2,
+    value,
+    ownVariance: noiseOfSlope(entry, shot, windowSamples) ** 2 + spread.clock + ((wide - value) / 2) ** 2,
     sharedVariance: spread.shared,
   };
 }

@@ -150,12 +150,21 @@ describe("measures of a shot made by hand", () => {
   });
 
   test("speed of the centre of mass at an event and its peak time, with the sigma of the motion and of the event", () => {
-    const shot = handMadeShot({ speedTargetMPerS: (t) => 0.3 * bump(2.9, 0.5)(t) });
+    // force of 80 kg: 80 dv/dt = 80 x 0.3 x 3 (1 - u²)² (-2 u) / 0.5
+    const u = (t: number): number => Math.max(-1, Math.min(1, (t - 2.9) / 0.5));
+    const shot = handMadeShot({
+      speedTargetMPerS: (t) => 0.3 * bump(2.9, 0.5)(t),
+      lead: { targetN: (t) => -288 * (1 - u(t) ** 2) ** 2 * u(t) },
+    });
     const atImpact = measure(shot, "both.speedTarget.at.impact", "turf");
     expect(atImpact.value).toBeCloseTo(0.3 * 0.99 ** 3, 9);
     // slope there: 0.3 x 3 (1 - u²)² (-2 u) / 0.5 with u = 0.1: -0.353 m/s² times 5 ms
     expect(atImpact.sigma).toBeCloseTo(Math.hypot(0.005, 0.353 * 0.005), 4);
-    expect(measure(shot, "both.speedTarget.peakTime", "turf").value).toBeCloseTo(-50, 3);
+    const time = measure(shot, "both.speedTarget.peakTime", "turf");
+    expect(time.value).toBeCloseTo(-50, 3);
+    // sway: 80 kg x 0.005 m/s² over a slope of 576 N/s is 0.7 ms; crosstalk as in the stance; impact 5 ms; noise
+    expect(time.sigma).toBeGreaterThan(Math.hypot(5, 0.7));
+    expect(time.sigma).toBeLessThan(Math.hypot(5, 3));
   });
 
   test("times and tempo: 600 ms back, 350 ms down, marks good to 5 ms", () => {
@@ -177,6 +186,14 @@ describe("measures of a shot made by hand", () => {
 });
 
 describe("what cannot be measured says why", () => {
+  test("a player who stands still has no peak times and no peak order", () => {
+    const still = handMadeShot();
+    expect(measure(still, "both.peakOrder.text", "turf")).toMatchObject({ isValid: false, why: "no clear peak" });
+    expect(measure(still, "both.peakGap.aheadToUp", "turf").why).toBe("no clear peak");
+    expect(measure(still, "both.target.peakTime", "turf").why).toBe("two peaks");
+    expect(measure(still, "both.speedTarget.peakTime", "turf").why).toBe("no clear peak");
+  });
+
   test("a missing event is named", () => {
     const shot = handMadeShot({ change: (s) => ({ ...s, events: s.events.filter(({ event }) => event !== "top") }) });
     expect(measure(shot, "both.target.at.top", "turf")).toMatchObject({ isValid: false, why: "top not found" });

@@ -1,6 +1,6 @@
 import type { PlayerAxes } from "@underfoot/domain";
 import { CATALOGUE, type CatalogueEntry } from "./catalogue.ts";
-import { type Estimate, notValid } from "./estimate.ts";
+import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { measureAt } from "./measures-at.ts";
 import { isMotion, measureMotion } from "./measures-motion.ts";
 import { measurePeak } from "./measures-peak.ts";
@@ -17,7 +17,9 @@ import { type ShotMoments, shotMoments } from "./shot-moments.ts";
  */
 export function measuresFromShot(shot: Shot): Measure[] {
   const moments = shotMoments(shot);
-  return CATALOGUE.flatMap((entry) => entry.axes.map((axes) => named(entry, axes, estimate(entry, axes, moments))));
+  return CATALOGUE.flatMap((entry) =>
+    entry.axes.map((axes) => named(entry, axes, whole(estimate(entry, axes, moments)))),
+  );
 }
 
 function estimate(entry: CatalogueEntry, axes: PlayerAxes | undefined, moments: ShotMoments): Estimate {
@@ -58,6 +60,12 @@ function estimate(entry: CatalogueEntry, axes: PlayerAxes | undefined, moments: 
 function weight({ weightN, weightSigmaN }: Shot): Estimate {
   if (!Number.isFinite(weightN)) return notValid("nobody stands on the plates");
   return { value: weightN, ownVariance: 0, sharedVariance: weightSigmaN ** 2 };
+}
+
+/** A value whose uncertainty cannot be formed touches something missing: it is not given either. */
+function whole(found: Estimate): Estimate {
+  if (found.why !== undefined || found.text !== undefined) return found;
+  return Number.isFinite(found.value + found.ownVariance + found.sharedVariance) ? found : notValid(WHY.gap);
 }
 
 function named(entry: CatalogueEntry, axes: PlayerAxes | undefined, found: Estimate): Measure {

@@ -1,6 +1,7 @@
 import type { Column, Samples } from "@underfoot/domain";
-import { butterworthLowPass, mean, zeroPhaseMany } from "@underfoot/signal";
+import { butterworthLowPass, zeroPhaseMany } from "@underfoot/signal";
 import type { FootSeries, PlayerWrench, Shot } from "./shot.ts";
+import { validMean } from "./valid-mean.ts";
 
 /**
  * A player state: everything a measure at one instant is made of, as 16 numbers in a row of a Float64Array, so that an
@@ -126,14 +127,14 @@ export function stateAt({ first, count, rows }: StateRows, position: number, out
   return out;
 }
 
-/** The mean state of the address window, from the unfiltered wrench; loaded where most of its samples are. */
+/** The mean state of the address window, from the unfiltered wrench, missing samples skipped; loaded where most of its samples are. */
 export function addressState(shot: Shot): Column {
   const out = new Float64Array(STATE.size);
   const { first, end } = shot.address;
   feetOf(shot).forEach((foot, f) => {
     if (foot === undefined) return;
     columnsOf(foot.unfiltered).forEach((column, c) => {
-      out[6 * f + c] = mean(column, first, end);
+      out[6 * f + c] = validMean(column, first, end);
     });
     let loaded = 0;
     for (let i = first; i < end; i++) loaded += foot.isLoaded[i]!;
