@@ -1,0 +1,106 @@
+import { DatabaseSync, type SQLInputValue, type StatementSync } from "node:sqlite";
+import {
+  CompiledQuery,
+  type DatabaseConnection,
+  type Driver,
+  SqliteAdapter,
+  type SqliteDatabase,
+  SqliteDialect,
+  type SqliteDialectConfig,
+  SqliteDriver,
+} from "kysely";
+import { sqliteFault } from "./faults.ts";
+
+/** How long one process waits for another's transaction, ms. */
+const BUSY_MS = 5000;
+
+/** Larger than SQLite's own 4096, so that three results share a page. */
+const PAGE_BYTES = 8192;
+
+/** Statements kept ready; the library asks some dozens of different questions. */
+const KEPT_STATEMENTS = 200;
+
+const valueForSqlite = (value: unknown): SQLInputValue =>
+  typeof value === "boolean" ? Number(value) : ((value ?? null) as SQLInputValue);
+
+class TransactionalAdapter extends SqliteAdapter {
+  /** Without this a migration that fails leaves its first tables behind. */
+  override get supportsTransactionalDdl(): boolean {
+    return true;
+  }
+}
+
+class ImmediateDriver extends SqliteDriver {
+  /** The write lock at once: a reader that turns writer half way could not wait for another writer, only fail. */
+  override async beginTransaction(connection: DatabaseConnection): Promise<void> {
+    await connection.executeQuery(CompiledQuery.raw("begin immediate"));
+  }
+}
+
+class NodeSqliteDialect extends SqliteDialect {
+  readonly #config: SqliteDialectConfig;
+  constructor(config: SqliteDialectConfig) {
+    super(config);
+    this.#config = config;
+  }
+  override createAdapter(): SqliteAdapter {
+    return new TransactionalAdapter();
+  }
+  override createDriver(): Driver {
+    return new ImmediateDriver(this.#config);
+  }
+}
+
+/** The connection itself, for what only the embedded engine has: its backup, checkpoint and vacuum. */
+export interface SqliteConnection {
+  readonly dialect: SqliteDialect;
+  readonly raw: DatabaseSync;
+}
+
+function openRaw(file: string): DatabaseSync {
+  const raw = new DatabaseSync(file, { timeout: BUSY_MS, enableForeignKeyConstraints: true });
+  try {
+    raw.exec(`pragma page_size = ${PAGE_BYTES}`);
+    raw.exec("pragma journal_mode = wal");
+    raw.exec("pragma synchronous = full");
+    raw.exec("pragma secure_delete = on");
+    return raw;
+  } catch (cause) {
+    raw.close();
+    throw cause;
+  }
+}
+
+/** The embedded catalogue: one file, safe against being killed, faults as sentences. */
+export function sqliteConnection(file: string): SqliteConnection {
+  const told = <T>(deed: () => T): T => {
+    try {
+      return deed();
+    } catch (cause) {
+      throw sqliteFault(file, cause);
+    }
+  };
+  const raw = told(() => openRaw(file));
+  const kept = new Map<string, StatementSync>();
+  const statementFor = (text: string): StatementSync => {
+    const known = kept.get(text);
+    if (known) return known;
+    const statement = told(() => raw.prepare(text));
+    if (kept.size >= KEPT_STATEMENTS) kept.clear();
+    kept.set(text, statement);
+    return statement;
+  };
+  const database: SqliteDatabase = {
+    close: () => raw.close(),
+    prepare: (text) => {
+      const statement = statementFor(text);
+      return {
+        reader: statement.columns().length > 0,
+        all: (values) => told(() => statement.all(...values.map(valueForSqlite))),
+        run: (values) => told(() => statement.run(...values.map(valueForSqlite))),
+        iterate: (values) => statement.iterate(...values.map(valueForSqlite)),
+      };
+    },
+  };
+  return { dialect: new NodeSqliteDialect({ database }), raw };
+}
