@@ -5,7 +5,7 @@ import type { FootSeries, MotionSeries, PlateSigmas, PlayerWrench, Shot, ShotEve
 // A shot made by hand for tests: curves given as functions of time, answers known on paper. Nobody's data.
 
 /** Wrench of one foot as functions of time: F_t F_a F_u in N; CoP along target and ahead in m; free moment in N m. */
-export interface HandMadeFoot {
+interface HandMadeFoot {
   readonly targetN?: (timeS: number) => number;
   readonly aheadN?: (timeS: number) => number;
   readonly upN?: (timeS: number) => number;

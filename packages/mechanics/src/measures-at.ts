@@ -91,7 +91,7 @@ function meanAround(quantity: StateQuantity, { rows, shot }: ShotMoments, positi
  * Variance from not knowing when: with A = (q(t+sd) - q(t-sd)) / 2 and B = q(t+sd) + q(t-sd) - 2 q(t), A² + 0.75 B²,
  * exact to second order for a normal error of time.
  */
-export function timeVariance(quantity: StateQuantity, { rows }: ShotMoments, moment: Moment): number {
+function timeVariance(quantity: StateQuantity, { rows }: ShotMoments, moment: Moment): number {
   if (moment.sigmaSamples === 0) return 0;
   const at = (position: number): number => quantity(stateAt(rows, position, new Float64Array(STATE.size)), 0);
   return varianceOfTime(
@@ -110,7 +110,7 @@ export function varianceOfTime(before: number, here: number, after: number): num
 }
 
 /** Half the change between the cut-off and twice the cut-off, squared: what the filter may have taken away there. */
-export function filterVariance(quantity: StateQuantity, { wideRows }: ShotMoments, moment: Moment): number {
+function filterVariance(quantity: StateQuantity, { wideRows }: ShotMoments, moment: Moment): number {
   if (wideRows === undefined) return 0;
   const wide = quantity(stateAt(wideRows, moment.position, new Float64Array(STATE.size)), 0);
   const change = (wide - quantity(moment.state, 0)) / 2;

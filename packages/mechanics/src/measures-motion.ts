@@ -4,15 +4,12 @@ import type { CatalogueEntry } from "./catalogue.ts";
 import { type Estimate, notValid, WHY } from "./estimate.ts";
 import { extremum } from "./extremum.ts";
 import { varianceOfTime } from "./measures-at.ts";
-import { STATE } from "./player-state.ts";
+import { STATE, type StateRows } from "./player-state.ts";
 import type { MotionSeries, Shot } from "./shot.ts";
-import { jointErrorsAt, momentAt, type ShotMoments } from "./shot-moments.ts";
+import { jointErrorsAt, type Moment, momentAt, type ShotMoments } from "./shot-moments.ts";
 import { filteredNoiseShare, jointSpread, spreadAt, stateErrors } from "./state-errors.ts";
-import { stateQuantity } from "./state-quantities.ts";
+import { type StateQuantity, stateQuantity } from "./state-quantities.ts";
 import { validMean } from "./valid-mean.ts";
-
-/** Half the stretch over which the slope of force is taken where speed peaks, s. */
-const SLOPE_HALF_S = 0.02;
 
 interface MotionCurve {
   readonly values: Column;
@@ -53,17 +50,32 @@ export function measureMotion(entry: CatalogueEntry, axes: PlayerAxes | undefine
   );
   const isTravel = entry.quantity.startsWith("both.travel");
   const shared = Math.min(sigma ** 2, gainVariance(entry, moments, moment.position));
-  const own = sigma ** 2 - shared + time + (isTravel ? placeVariance(entry, shot) : 0);
+  const place = isTravel ? placeVariance(entry, shot) : clockVariance(entry, axes, moments, moment);
+  const own = sigma ** 2 - shared + time + place;
   return scaled(value, { own, shared }, curve.scale);
 }
 
 /** Way that a stance sways while it is averaged, as a part of sway speed times the window's length (sim). */
-const PLACE_SHARE = 0.25;
+const PLACE_SHARE = 0.33;
 
 /** Travel counts from where the body was at address, and that sways: variance of the mean place, m². */
 function placeVariance(entry: CatalogueEntry, { address, rateHz, settings }: Shot): number {
   const swayMPerS = entry.quantity === "both.travelUp" ? settings.swaySpeedUpMPerS : settings.swaySpeedMPerS;
   return ((PLACE_SHARE * swayMPerS * (address.end - address.first)) / rateHz) ** 2;
+}
+
+/** A trail plate whose clock is off by sigma gives speed sigma times the change of its force since address, over mass. */
+function clockVariance(
+  { quantity }: CatalogueEntry,
+  axes: PlayerAxes | undefined,
+  { shot, address }: ShotMoments,
+  { state }: Moment,
+): number {
+  if (shot.clockSigmaMs === 0) return 0;
+  const direction = quantity.slice("both.speed".length).toLowerCase() as "target" | "ahead" | "up";
+  const force = stateQuantity(`trail.${direction}`, axes, shot)!;
+  const changeN = force(state, 0) - force(address.state, 0);
+  return ((shot.clockSigmaMs / 1000) * (changeN / shot.massKg)) ** 2;
 }
 
 /**
@@ -140,10 +152,10 @@ function motionPeak(
 }
 
 /**
- * Variances of the time of a peak of speed, ms². There net force crosses 0, so an error of net force moves it by that error
- * over the slope of force: the plates' errors as far as they differ from the quiet stance, what F_q is wrong by as zero
- * (sway), and white noise, which lets integrated speed wander: about (S / j²)^(1/3) s, S = (sigma_F / m)² / rate, j the
- * slope of acceleration.
+ * Variances of the time of a peak of speed, ms². There net force crosses 0, so the time is uncertain over the stretch in
+ * which force stays within its own error of its value there: error over slope where force crosses steadily, more where it
+ * lingers. The error: the plates' as far as they differ from the quiet stance, and what F_q is wrong by as zero (sway).
+ * White noise lets integrated speed wander: about (S / j²)^(1/3) s, S = (sigma_F / m)² / rate, j the slope of acceleration.
  */
 function spreadOfSpeedPeak(
   entry: CatalogueEntry,
@@ -153,16 +165,32 @@ function spreadOfSpeedPeak(
 ): { readonly own: number; readonly shared: number } {
   const direction = entry.quantity === "both.speedTarget" ? "target" : "ahead";
   const force = stateQuantity(`both.${direction}`, axes, shot)!;
-  const half = SLOPE_HALF_S * shot.rateHz;
-  const [before, here, after] = [-half, 0, half].map((d) => jointErrorsAt(shot, rows, position + d));
-  const slopeNPerMs = (force(after!.state, 0) - force(before!.state, 0)) / (2000 * SLOPE_HALF_S);
+  const here = jointErrorsAt(shot, rows, position);
   const quiet = stateErrors(shot, address.state, { clockSlope: new Float64Array(STATE.size), noiseShare: 0 });
-  const spread = jointSpread((states) => force(states, 0) - force(states, STATE.size), [here!, quiet]);
-  const driftN = shot.massKg * shot.address.driftSigmaMPerS2[direction];
+  const spread = jointSpread((states) => force(states, 0) - force(states, STATE.size), [here, quiet]);
+  const ownN2 = (shot.massKg * shot.address.driftSigmaMPerS2[direction]) ** 2 + spread.clock;
+  const sigmaN = Math.sqrt(ownN2 + spread.shared);
+  const reach = [-1, 1].map((side) => (1000 * reachOf(force, rows, { position, side, sigmaN })) / shot.rateHz);
+  const reachMs2 = (reach[0]! ** 2 + reach[1]! ** 2) / 2;
+  const msPerN2 = reachMs2 / sigmaN ** 2;
   const whiteN2 = spreadAt(force, momentAt(shot, rows, position).errors).noise / filteredNoiseShare(shot) ** 2;
-  const wanderMs2 = ((1000 * whiteN2) / (shot.rateHz * slopeNPerMs ** 2)) ** (2 / 3);
-  return {
-    own: (driftN ** 2 + spread.clock) / slopeNPerMs ** 2 + wanderMs2,
-    shared: spread.shared / slopeNPerMs ** 2,
-  };
+  const wanderMs2 = ((1000 * whiteN2 * msPerN2) / shot.rateHz) ** (2 / 3);
+  return { own: ownN2 * msPerN2 + wanderMs2, shared: spread.shared * msPerN2 };
+}
+
+/** Samples from a position to where force has changed by sigmaN, on a straight line in the last step; endless if never. */
+function reachOf(
+  force: StateQuantity,
+  { first, count, rows }: StateRows,
+  { position, side, sigmaN }: { readonly position: number; readonly side: number; readonly sigmaN: number },
+): number {
+  const middle = Math.round(position) - first;
+  const here = force(rows, middle * STATE.size);
+  let before = 0;
+  for (let row = middle + side; row >= 0 && row < count; row += side) {
+    const change = Math.abs(force(rows, row * STATE.size) - here);
+    if (!(change < sigmaN)) return Math.abs(row - middle) - 1 + (sigmaN - before) / (change - before);
+    before = change;
+  }
+  return Number.POSITIVE_INFINITY;
 }

@@ -135,12 +135,20 @@ function spreadOfForceImpulse(
     stateAt(rows, ends.from.position + ((ends.to.position - ends.from.position) * i) / steps, state);
     for (let j = 0; j < size; j++) mean[j]! += state[j]! / (steps + 1);
   }
-  const errors = [stateErrors(shot, mean, { clockSlope: undefined, noiseShare: 0 }), address.errors];
+  // A clock that is off by sigma moves the trail plate's integral by sigma times its change from end to end.
+  const clockSlope = stateAt(rows, ends.to.position, new Float64Array(size));
+  stateAt(rows, ends.from.position, state);
+  const clockShare = shot.clockSigmaMs / 1000 / durationS;
+  for (let j = 0; j < size; j++) clockSlope[j] = (clockSlope[j]! - state[j]!) * clockShare;
+  const errors = [
+    stateErrors(shot, mean, { clockSlope, noiseShare: 0 }),
+    stateErrors(shot, address.state, { clockSlope: new Float64Array(size), noiseShare: 0 }),
+  ];
   const spread = jointSpread(
     (states) => durationS * (curve.quantity(states, 0) - curve.quantity(states, size)),
     errors,
   );
-  return { own: (shot.massKg * driftMPerS2 * durationS) ** 2, shared: spread.shared };
+  return { own: (shot.massKg * driftMPerS2 * durationS) ** 2 + spread.clock, shared: spread.shared };
 }
 
 /** Rate of force development: steepest 50 ms least-squares line of the filtered force, its middle from top to impact. */
