@@ -1,5 +1,6 @@
 import type { Finding, ShotFacts } from "@underfoot/domain";
 import { type ColumnMapping, recordingFromBytes, sidecarFindings } from "@underfoot/formats";
+import { recordingStretch, type Stretch } from "@underfoot/pipeline";
 import type { CatalogueTransaction } from "./catalogue.ts";
 import type { ShotRow } from "./catalogue-tables.ts";
 import { doDeed, type RowStep, type Workshop, writeHistory } from "./deed.ts";
@@ -17,7 +18,7 @@ export interface ImportRequest {
   readonly facts?: ShotFacts | undefined;
   readonly mapping?: ColumnMapping | undefined;
   /** The shot's stretch of a longer recording: samples [first, end). Left out: all of it. */
-  readonly stretch?: { readonly first: number; readonly end: number } | undefined;
+  readonly stretch?: Stretch | undefined;
   readonly sessionId?: string | undefined;
   /** Without a session. With neither, the player whose code the facts name is taken, and added if new. */
   readonly playerId?: string | undefined;
@@ -58,8 +59,8 @@ function seen({ bytes, fileName, facts, mapping, stretch }: ImportRequest): Seen
       `${fileName} has ${recording.sampleCount} samples; the stretch ${first} to ${end} does not lie in it.`,
       "Choose a stretch inside the recording.",
     );
-  const conflicts =
-    facts === undefined || stretch !== undefined ? [] : sidecarFindings(facts, recording, { file: fileName, sha256 });
+  const part = recordingStretch(recording, { first, end });
+  const conflicts = facts === undefined ? [] : sidecarFindings(facts, part, { file: fileName, sha256 });
   return {
     sha256,
     format: recording.format,

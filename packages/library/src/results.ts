@@ -1,7 +1,7 @@
 import { type Finding, type PlayerAxes, type ShotFacts, VERSION } from "@underfoot/domain";
 import type { ColumnMapping } from "@underfoot/formats";
 import type { Measure, Settings } from "@underfoot/mechanics";
-import type { ShotOutcome, ShotQuestion } from "@underfoot/pipeline";
+import type { ShotOutcome, ShotQuestion, Stretch } from "@underfoot/pipeline";
 import { sql } from "kysely";
 import { cacheKey } from "./cache-key.ts";
 import type { CatalogueDb, CatalogueTransaction } from "./catalogue.ts";
@@ -66,11 +66,7 @@ export interface MeasurePoint {
 
 export interface Results {
   /** All the chain needs to compute a shot; `key` names what it hangs on. */
-  question(
-    shotId: string,
-  ): Promise<
-    ShotQuestion & { readonly key: string; readonly stretch: { readonly first: number; readonly end: number } }
-  >;
+  question(shotId: string): Promise<ShotQuestion & { readonly key: string }>;
   /**
    * Keeps what was computed, and its findings. Refused silently where the shot's facts have changed since the question.
    *
@@ -118,7 +114,7 @@ interface ShotInputs {
   readonly key: string;
   readonly recordingSha256: string;
   readonly fileName: string;
-  readonly stretch: { readonly first: number; readonly end: number };
+  readonly stretch: Stretch;
   readonly facts: ShotFacts | undefined;
   readonly mapping: ColumnMapping | undefined;
 }

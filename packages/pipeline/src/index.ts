@@ -4,6 +4,7 @@ export { answer, type Done, type Work } from "./answer.ts";
 export { type ComponentStatistics, inspection, type PlateInspection, type RecordingInspection } from "./inspection.ts";
 export { loads, type PlateLoad } from "./loads.ts";
 export { type Provenance, provenanceOf } from "./provenance.ts";
+export { recordingStretch, type Stretch } from "./recording-stretch.ts";
 export { type ShotOutcome, type ShotQuestion, shotOutcome } from "./shot-outcome.ts";
 export { labSignals, playerSignals, type SignalColumns, type SignalFilter } from "./signals.ts";
 export { type SimulatedFiles, simulatedFiles } from "./simulated-files.ts";

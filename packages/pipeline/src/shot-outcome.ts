@@ -14,6 +14,7 @@ import {
 import { inspection, type RecordingInspection } from "./inspection.ts";
 import { loads, type PlateLoad } from "./loads.ts";
 import { type Provenance, provenanceOf } from "./provenance.ts";
+import { recordingStretch, type Stretch } from "./recording-stretch.ts";
 
 /** One recording and all that is said about it. */
 export interface ShotQuestion {
@@ -27,6 +28,8 @@ export interface ShotQuestion {
   readonly marks?: readonly Mark[];
   readonly mapping?: ColumnMapping;
   readonly settings?: Settings;
+  /** The shot's part of a longer recording; facts and marks count from its first sample. */
+  readonly stretch?: Stretch;
 }
 
 export type ShotOutcome =
@@ -103,10 +106,11 @@ export function shotOutcome(question: ShotQuestion): ShotOutcome {
   const settings = question.settings ?? DEFAULT_SETTINGS;
   let seen: RecordingInspection | undefined;
   try {
-    const recording = recordingFromBytes(question.bytes, {
+    const whole = recordingFromBytes(question.bytes, {
       file: question.file,
       ...(question.mapping ? { mapping: question.mapping } : {}),
     });
+    const recording = question.stretch ? recordingStretch(whole, question.stretch) : whole;
     seen = inspection(recording);
     const { facts: written, findings: said } = factsOf(question);
     const provenance = provenanceOf(settings, question.sha256);
