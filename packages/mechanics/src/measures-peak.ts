@@ -15,7 +15,7 @@ import { whyNotFormed } from "./validity.ts";
 /** How far a saturated sample reaches through the filter, s. */
 const SATURATED_REACH_S = 0.02;
 /** Step for the curvature at a peak, s: at half of it noise decides and the sigma is a fifth too small (sim). */
-const CURVATURE_STEP_S = 0.0225;
+const CURVATURE_STEP_S = 0.025;
 
 /** A curve of the catalogue over the rows of a shot. */
 export interface Curve {

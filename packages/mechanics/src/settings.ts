@@ -77,7 +77,7 @@ export const DEFAULT_SETTINGS: Settings = {
   swaySpeedUpMPerS: 0.0024,
   driftMPerS2: 0.0035,
   driftUpMPerS2: 0.001,
-  closingSpeedMPerS: 0.011,
+  closingSpeedMPerS: 0.0103,
   frictionCaution: 0.5,
   frictionStrongCaution: 0.7,
 };
