@@ -85,40 +85,48 @@ async function sameShot(trx: CatalogueTransaction, { sha256, first, end }: Seen)
 
 interface Place {
   readonly playerId: string | undefined;
+  readonly code: string | undefined;
   readonly sessionDay: string | undefined;
   readonly newPlayer: RowStep | undefined;
 }
 
+async function playerOfSession(trx: CatalogueTransaction, sessionId: string): Promise<Place> {
+  const session = await trx
+    .selectFrom("sessions")
+    .innerJoin("players", "players.id", "sessions.player_id")
+    .select(["player_id", "day", "code"])
+    .where("sessions.id", "=", sessionId)
+    .executeTakeFirst();
+  if (!session) throw libraryFaults.notThere("session", sessionId);
+  return { playerId: session.player_id, code: session.code, sessionDay: session.day, newPlayer: undefined };
+}
+
+async function playerNamed(trx: CatalogueTransaction, playerId: string): Promise<Place> {
+  const player = await trx.selectFrom("players").select("code").where("id", "=", playerId).executeTakeFirst();
+  if (!player) throw libraryFaults.notThere("player", playerId);
+  return { playerId, code: player.code, sessionDay: undefined, newPlayer: undefined };
+}
+
+/** Whose shot it is: the session's player, the one named, or the one whose code the facts give. */
 async function placeOf(trx: CatalogueTransaction, workshop: Workshop, request: ImportRequest): Promise<Place> {
   const { sessionId, playerId, facts } = request;
-  if (sessionId !== undefined) {
-    const session = await trx
-      .selectFrom("sessions")
-      .select(["player_id", "day"])
-      .where("id", "=", sessionId)
-      .executeTakeFirst();
-    if (!session) throw libraryFaults.notThere("session", sessionId);
-    return { playerId: session.player_id, sessionDay: session.day, newPlayer: undefined };
-  }
-  if (playerId !== undefined) {
-    const player = await trx.selectFrom("players").select("id").where("id", "=", playerId).executeTakeFirst();
-    if (!player) throw libraryFaults.notThere("player", playerId);
-    return { playerId, sessionDay: undefined, newPlayer: undefined };
-  }
+  if (sessionId !== undefined) return playerOfSession(trx, sessionId);
+  if (playerId !== undefined) return playerNamed(trx, playerId);
   const code = facts?.player;
   if (facts === undefined || code === undefined || code.trim() === "")
-    return { playerId: undefined, sessionDay: undefined, newPlayer: undefined };
+    return { playerId: undefined, code: undefined, sessionDay: undefined, newPlayer: undefined };
   const known = await trx.selectFrom("players").select("id").where("code", "=", code).executeTakeFirst();
-  if (known) return { playerId: known.id, sessionDay: undefined, newPlayer: undefined };
+  if (known) return { playerId: known.id, code, sessionDay: undefined, newPlayer: undefined };
   const id = workshop.newId();
   const insert = {
     ...{ id, code, handed: facts.handed, pronoun: "they", mass_kg: facts.mass?.kg ?? null, consent: "none" },
     created_ms: Math.floor(workshop.clock()),
   };
-  return { playerId: id, sessionDay: undefined, newPlayer: { table: "players", id, insert } };
+  return { playerId: id, code, sessionDay: undefined, newPlayer: { table: "players", id, insert } };
 }
 
-async function nextOrdinal(trx: CatalogueTransaction, sessionId: string | undefined): Promise<number> {
+/** The next place in a session, from 1; 0 without one. */
+export async function nextOrdinal(trx: CatalogueTransaction, sessionId: string | undefined): Promise<number> {
   if (sessionId === undefined) return 0;
   const { last } = await trx
     .selectFrom("shots")
@@ -129,7 +137,7 @@ async function nextOrdinal(trx: CatalogueTransaction, sessionId: string | undefi
 }
 
 /** The day at the place where the library stands. */
-function dayOf(ms: number): string {
+export function dayOf(ms: number): string {
   const at = new Date(ms);
   const digits = (value: number, count: number): string => String(value).padStart(count, "0");
   return `${digits(at.getFullYear(), 4)}-${digits(at.getMonth() + 1, 2)}-${digits(at.getDate(), 2)}`;
@@ -141,8 +149,10 @@ async function insertShot(
   request: ImportRequest,
   what: Seen,
 ): Promise<ImportedShot> {
-  const { facts, mapping, sessionId, fileName, by } = request;
+  const { mapping, sessionId, fileName, by } = request;
   const place = await placeOf(trx, workshop, request);
+  // One place says whose shot it is.
+  const facts = request.facts && place.code !== undefined ? { ...request.facts, player: place.code } : request.facts;
   const nowMs = Math.floor(workshop.clock());
   const shot: ShotRow = {
     id: workshop.newId(),

@@ -1,23 +1,28 @@
 import { randomBytes } from "node:crypto";
 import { join } from "node:path";
 import { type Random, randomFromState } from "@underfoot/domain";
+import { type BackupDone, type BackupOptions, backup } from "./backup.ts";
 import { openCatalogue } from "./catalogue.ts";
 import { changeFeed, type LibraryChange } from "./change-feed.ts";
 import { type Clubs, clubs } from "./clubs.ts";
+import { backupsFolder, type DailyBackup, type DailyBackupOptions, dailyBackup, dailyBackups } from "./daily-backup.ts";
 import type { Workshop } from "./deed.ts";
 import { diskFault } from "./faults.ts";
 import { type FileSystem, nodeFileSystem } from "./file-system.ts";
+import { type Forgotten, finishForgetting, forget } from "./forget.ts";
 import { type ImportedShot, type ImportRequest, importRecording } from "./import-recording.ts";
 import { type LibrarySettings, librarySettings } from "./library-settings.ts";
 import { idMaker } from "./new-id.ts";
 import { type PlateChecks, plateChecks } from "./plate-checks.ts";
 import { type PlateLayouts, plateLayouts } from "./plate-layouts.ts";
 import { type Players, players } from "./players.ts";
+import { type Recomputation, type RecomputeOptions, recompute } from "./recompute.ts";
 import { RECORDINGS_FOLDER, recordingStore } from "./recording-store.ts";
 import { type Results, results } from "./results.ts";
 import { type Sessions, sessions } from "./sessions.ts";
 import { type Shots, shots } from "./shots.ts";
 import { type HistoryEntry, type HistoryQuery, history, undo } from "./undo.ts";
+import { type VerifyOptions, type VerifyReport, verify } from "./verify.ts";
 
 export interface LibraryOptions {
   /** Where the recordings lie, and the embedded catalogue beside them. Made where it is not there. */
@@ -48,11 +53,23 @@ export interface Library {
   importRecording(request: ImportRequest): Promise<ImportedShot>;
   /** The bytes as they were brought in. */
   recordingBytes(sha256: string): Promise<Uint8Array<ArrayBuffer>>;
+  /** Computes what is missing or out of date, on all cores, and says which numbers moved. */
+  recompute(options?: RecomputeOptions): Promise<Recomputation>;
+  /** One file with everything, consistent while the library is in use. */
+  backup(file: string, options?: BackupOptions): Promise<BackupDone>;
+  /** Today's backup if it is not there yet; the oldest go. */
+  dailyBackup(options?: DailyBackupOptions): Promise<DailyBackup>;
+  /** Every file's hash, every row's references. */
+  verify(options?: VerifyOptions): Promise<VerifyReport>;
+  /** Removes a person everywhere; it cannot be undone. */
+  forget(playerId: string): Promise<Forgotten>;
   history(query?: HistoryQuery): Promise<readonly HistoryEntry[]>;
   /** @returns the id of the new entry; undoing that brings the change back */
   undo(historyId: string, by?: string): Promise<string>;
   /** Told after each change is on the disk. @returns stops the telling */
   changes(listener: (change: LibraryChange) => void): () => void;
+  /** Tells the listeners of `changes` where another process changed something since the last call. */
+  lookElsewhere(): Promise<boolean>;
   close(): Promise<void>;
 }
 
@@ -60,6 +77,27 @@ export interface Library {
 function machineRandom(): Random {
   const words = new Uint32Array(new Uint8Array(randomBytes(16)).buffer);
   return randomFromState([(words[0] ?? 0) | 1, words[1] ?? 0, words[2] ?? 0, words[3] ?? 0]);
+}
+
+/** Whether another process wrote since the last look: SQLite counts that itself; PostgreSQL is asked for the last entry. */
+function elsewhere({ catalogue, feed }: Workshop): () => Promise<boolean> {
+  const { raw, db } = catalogue;
+  const stateNow = async (): Promise<string> => {
+    if (raw) return String(raw.prepare("pragma data_version").get()?.["data_version"]);
+    const last = await db
+      .selectFrom("history")
+      .select((is) => is.fn.max("id").as("id"))
+      .executeTakeFirst();
+    return last?.id ?? "";
+  };
+  let seen: Promise<string> = stateNow();
+  return async () => {
+    const [before, now] = [await seen, await stateNow()];
+    seen = Promise.resolve(now);
+    if (before === now) return false;
+    feed.tell({ kind: "elsewhere", id: "", deed: "another program changed the library" });
+    return true;
+  };
 }
 
 /**
@@ -86,6 +124,7 @@ export async function openLibrary(options: LibraryOptions): Promise<Library> {
   const workshop: Workshop = { catalogue, feed, newId: idMaker(clock, random), clock, who };
   const store = recordingStore(files, folder, workshop.newId);
   const settings = librarySettings(workshop);
+  await finishForgetting(workshop, store);
   const undoEntry = (historyId: string, by?: string): Promise<string> => undo(workshop, historyId, by);
   return {
     folder,
@@ -100,6 +139,15 @@ export async function openLibrary(options: LibraryOptions): Promise<Library> {
     settings,
     importRecording: (request) => importRecording(workshop, store, request),
     recordingBytes: (sha256) => store.bytes(sha256),
+    recompute: async (options = {}) => recompute(workshop, store, await settings.mechanics(), options),
+    backup: (file, options) => backup(workshop, store, files, file, options),
+    dailyBackup: (options = {}) => dailyBackup(workshop, store, files, { folder: backupsFolder(folder), ...options }),
+    verify: async (options = {}) => {
+      const daily = (await dailyBackups(files, backupsFolder(folder))).map((name) => join(backupsFolder(folder), name));
+      return verify(workshop, store, files, { backups: daily, ...options });
+    },
+    forget: (playerId) => forget(workshop, { store, files, library: folder }, playerId),
+    lookElsewhere: elsewhere(workshop),
     history: (query = {}) => history(workshop, query),
     undo: undoEntry,
     changes: feed.subscribe,

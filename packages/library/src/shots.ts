@@ -1,9 +1,11 @@
 import type { EventName, Finding, ShotFacts, ShotResult } from "@underfoot/domain";
 import type { ColumnMapping } from "@underfoot/formats";
 import { type Mark, withMarks, withoutMarks } from "@underfoot/mechanics";
+import type { CatalogueTransaction } from "./catalogue.ts";
 import type { ShotRow } from "./catalogue-tables.ts";
 import { type DeedWords, doDeed, type RowStep, type Workshop } from "./deed.ts";
 import { libraryFaults } from "./faults.ts";
+import { nextOrdinal } from "./import-recording.ts";
 import { factColumns, type ShotLabel, withLabel } from "./shot-columns.ts";
 import { findingFrom, settleCheckFindings } from "./shot-findings.ts";
 import { foundShots, type ShotLine, type ShotPage, type ShotQuery, shotLine } from "./shot-query.ts";
@@ -58,7 +60,7 @@ async function storedShot(workshop: Workshop, id: string): Promise<StoredShot> {
 }
 
 /** The steps that set a shot's facts: the facts themselves and every column that follows from them. */
-export function factSteps(id: string, facts: ShotFacts): readonly RowStep[] {
+function factSteps(id: string, facts: ShotFacts): readonly RowStep[] {
   return [
     { table: "shots", id, set: { ...factColumns(facts) } },
     { table: "shot_facts", id, set: { facts_json: JSON.stringify(facts) } },
@@ -146,7 +148,7 @@ function isUndoneNext({ undoneById, undoesId, changes }: HistoryEntry): boolean 
 }
 
 async function moveShot(
-  trx: Parameters<Parameters<Workshop["catalogue"]["change"]>[0]>[0],
+  trx: CatalogueTransaction,
   workshop: Workshop,
   { id, sessionId, by }: { readonly id: string; readonly sessionId: string; readonly by: string | undefined },
 ): Promise<void> {
@@ -154,21 +156,19 @@ async function moveShot(
   if (!row) throw libraryFaults.notThere("shot", id);
   const session = await trx
     .selectFrom("sessions")
-    .select(["player_id", "day"])
-    .where("id", "=", sessionId)
+    .innerJoin("players", "players.id", "sessions.player_id")
+    .select(["player_id", "day", "code"])
+    .where("sessions.id", "=", sessionId)
     .executeTakeFirst();
   if (!session) throw libraryFaults.notThere("session", sessionId);
-  const { last } = await trx
-    .selectFrom("shots")
-    .select((is) => is.fn.max("ordinal").as("last"))
-    .where("session_id", "=", sessionId)
-    .executeTakeFirstOrThrow();
   const set: Pick<ShotRow, "session_id" | "player_id" | "ordinal" | "day"> = {
     session_id: sessionId,
     player_id: session.player_id,
-    ordinal: (last ?? 0) + 1,
+    ordinal: await nextOrdinal(trx, sessionId),
     day: session.day,
   };
+  const said = await trx.selectFrom("shot_facts").select("facts_json").where("id", "=", id).executeTakeFirst();
+  const facts = said?.facts_json ? (JSON.parse(said.facts_json) as ShotFacts) : undefined;
   const words = {
     deed: `moved the shot to the session of ${session.day}`,
     by,
@@ -176,7 +176,10 @@ async function moveShot(
     sessionId,
     playerId: session.player_id,
   };
-  await doDeed(trx, workshop, words, [{ table: "shots", id, set: { ...set } }]);
+  await doDeed(trx, workshop, words, [
+    { table: "shots", id, set: { ...set } },
+    ...(facts ? factSteps(id, { ...facts, player: session.code }) : []),
+  ]);
   for (const touched of [row.session_id, sessionId]) {
     if (touched !== null) await settleCheckFindings(trx, workshop.newId, { sessionId: touched });
   }
