@@ -1,7 +1,7 @@
 import { DatabaseSync, type SQLInputValue, type StatementSync } from "node:sqlite";
+import { setTimeout } from "node:timers/promises";
+import { UnderfootError } from "@underfoot/domain";
 import {
-  CompiledQuery,
-  type DatabaseConnection,
   type Driver,
   SqliteAdapter,
   type SqliteDatabase,
@@ -13,6 +13,9 @@ import { sqliteFault } from "./faults.ts";
 
 /** How long one process waits for another's transaction, ms. */
 const BUSY_MS = 5000;
+
+/** Between two tries to get the write lock, ms: a transaction of the library takes a few. */
+const RETRY_MS = 4;
 
 /** Larger than SQLite's own 4096, so that three results share a page. */
 const PAGE_BYTES = 8192;
@@ -31,23 +34,48 @@ class TransactionalAdapter extends SqliteAdapter {
 }
 
 class ImmediateDriver extends SqliteDriver {
-  /** The write lock at once: a reader that turns writer half way could not wait for another writer, only fail. */
-  override async beginTransaction(connection: DatabaseConnection): Promise<void> {
-    await connection.executeQuery(CompiledQuery.raw("begin immediate"));
+  readonly #raw: DatabaseSync;
+  readonly #file: string;
+  constructor(config: SqliteDialectConfig, { raw, file }: { readonly raw: DatabaseSync; readonly file: string }) {
+    super(config);
+    this.#raw = raw;
+    this.#file = file;
+  }
+
+  /**
+   * The write lock at once: a reader that turns writer half way could not wait for another writer, only fail. Waits
+   * without holding up the thread, where SQLite itself would.
+   */
+  override async beginTransaction(): Promise<void> {
+    const lastMs = performance.now() + BUSY_MS;
+    for (;;) {
+      try {
+        this.#raw.exec("pragma busy_timeout = 0");
+        this.#raw.exec("begin immediate");
+        return;
+      } catch (cause) {
+        const fault = sqliteFault(this.#file, cause);
+        const isBusy = fault instanceof UnderfootError && fault.code === "library-busy";
+        if (!isBusy || performance.now() > lastMs) throw fault;
+      } finally {
+        this.#raw.exec(`pragma busy_timeout = ${BUSY_MS}`);
+      }
+      await setTimeout(RETRY_MS);
+    }
   }
 }
 
 class NodeSqliteDialect extends SqliteDialect {
-  readonly #config: SqliteDialectConfig;
-  constructor(config: SqliteDialectConfig) {
+  readonly #driver: () => Driver;
+  constructor(config: SqliteDialectConfig, driver: () => Driver) {
     super(config);
-    this.#config = config;
+    this.#driver = driver;
   }
   override createAdapter(): SqliteAdapter {
     return new TransactionalAdapter();
   }
   override createDriver(): Driver {
-    return new ImmediateDriver(this.#config);
+    return this.#driver();
   }
 }
 
@@ -102,5 +130,5 @@ export function sqliteConnection(file: string): SqliteConnection {
       };
     },
   };
-  return { dialect: new NodeSqliteDialect({ database }), raw };
+  return { dialect: new NodeSqliteDialect({ database }, () => new ImmediateDriver({ database }, { raw, file })), raw };
 }
