@@ -27,14 +27,17 @@ export interface OpenShotProps
 export function OpenShot(props: OpenShotProps): ReactElement {
   const { session, source, shown, refused } = props;
   const good = goodOutcome(props);
+  const title = source === undefined ? undefined : sourceTitle(source, session.sources.indexOf(source) + 1);
+  useEffect(() => {
+    document.title = title === undefined ? "Underfoot" : `${title}, Underfoot`;
+  }, [title]);
   if (source === undefined) return <NothingOpen served={props.served} refused={refused} />;
-  const number = session.sources.indexOf(source) + 1;
   const facts = good?.facts;
   return (
     <>
       <div className="head">
         <div>
-          <h1>{sourceTitle(source, number)}</h1>
+          <h1>{title}</h1>
           <p className="result">
             {ORIGIN[source.kind]}
             {facts === undefined ? "" : facts.keep === "kept" ? ". Kept." : ". Set aside."} {facts?.note ?? ""}

@@ -2,7 +2,7 @@ import type { ShotOutcome, ShotQuestion } from "@underfoot/pipeline";
 import { expect, test } from "vitest";
 import { ComputingStopped } from "./computer.ts";
 import { type OutcomeState, outcomes, UnreadSource } from "./outcomes.ts";
-import type { Entry, Source } from "./session.ts";
+import type { Entry, Source, SourceContent } from "./session.ts";
 
 const noEntry: Entry = { marks: [], facts: undefined };
 const source: Source = {
@@ -29,7 +29,7 @@ function asked(answer: () => Promise<ShotOutcome> = () => Promise.resolve(refusa
         if (state.stage !== "reading" && state.stage !== "computing") resolve(state);
       });
     });
-  return { questions, last };
+  return { it, questions, last };
 }
 
 test("the same inputs are computed once, a mark is a new question with the mark in it", async () => {
@@ -54,4 +54,29 @@ test("a recording that cannot be read, a stop and a defect of ours are three dif
   expect(await stopped.last(source, noEntry)).toEqual({ stage: "stopped" });
   const broken = asked(() => Promise.reject(new RangeError("lengths differ")));
   expect(await broken.last(source, noEntry)).toEqual({ stage: "broken", message: "lengths differ" });
+});
+
+test("a stop answers at once, even while the bytes are still on their way, and the next question is asked anew", async () => {
+  const { it, last } = asked();
+  let arrive: (content: SourceContent) => void = () => undefined;
+  const bytes = new Promise<SourceContent>((resolve) => {
+    arrive = resolve;
+  });
+  const slow: Source = { ...source, read: () => bytes };
+  const states: OutcomeState[] = [];
+  it.of(slow, noEntry, (state) => states.push(state));
+  it.stop();
+  expect(states).toEqual([{ stage: "reading" }, { stage: "stopped" }]);
+  const answered = last(slow, noEntry);
+  arrive({ bytes: new Uint8Array([1]), sidecarText: undefined });
+  expect(await answered).toMatchObject({ stage: "done" });
+  expect(states).toHaveLength(2);
+});
+
+test("whoever left hears nothing more", async () => {
+  const { it, last } = asked();
+  let heard = 0;
+  it.of(source, noEntry, () => heard++)();
+  await last(source, noEntry);
+  expect(heard).toBe(1);
 });

@@ -38,29 +38,45 @@ export function outcomes(
     read.catch(() => contents.delete(source.read));
     return read;
   };
+  const waiting = new Set<() => void>();
+  const answerTo = async (source: Source, entry: Entry, onComputing: () => void): Promise<ShotOutcome> => {
+    const content = await contentOf(source);
+    const key = `${source.id} ${content.sha256 ?? source.file} ${content.sidecarText ?? ""} ${JSON.stringify(entry)}`;
+    const known = answers.get(key);
+    if (known !== undefined) return known;
+    onComputing();
+    const answer = await computer.ask(questionOf(source.file, content, entry));
+    kept(answers, key, answer, KEPT_OUTCOMES);
+    return answer;
+  };
   const of: Outcomes["of"] = (source, entry, tell) => {
     let isWanted = true;
+    const leave = (): void => {
+      isWanted = false;
+      waiting.delete(halt);
+    };
     const told = (state: OutcomeState): void => {
       if (isWanted) tell(state);
     };
-    const work = async (): Promise<void> => {
-      const content = await contentOf(source);
-      const key = `${source.id} ${content.sha256 ?? source.file} ${content.sidecarText ?? ""} ${JSON.stringify(entry)}`;
-      let answer = answers.get(key);
-      if (answer === undefined) {
-        told({ stage: "computing" });
-        answer = await computer.ask(questionOf(source.file, content, entry));
-        kept(answers, key, answer, KEPT_OUTCOMES);
-      }
-      told({ stage: "done", outcome: answer });
+    const halt = (): void => {
+      told({ stage: "stopped" });
+      leave();
     };
+    waiting.add(halt);
     told({ stage: "reading" });
-    void work().catch((fault: unknown) => told(stateOfFault(fault, source)));
-    return () => {
-      isWanted = false;
-    };
+    answerTo(source, entry, () => told({ stage: "computing" }))
+      .then(
+        (outcome) => told({ stage: "done", outcome }),
+        (fault: unknown) => told(stateOfFault(fault, source)),
+      )
+      .finally(() => waiting.delete(halt));
+    return leave;
   };
-  return { of, stop: computer.stop };
+  const stop = (): void => {
+    for (const halt of [...waiting]) halt();
+    computer.stop();
+  };
+  return { of, stop };
 }
 
 function questionOf(

@@ -1,4 +1,5 @@
 import type { ShotFacts } from "@underfoot/domain";
+import type { Measure } from "@underfoot/mechanics";
 import type { ShotOutcome } from "@underfoot/pipeline";
 import { inSeconds, measureText, thinned } from "@underfoot/report";
 import type { ReactElement } from "react";
@@ -23,31 +24,72 @@ export function UnsaidShot({ outcome, onFacts }: UnsaidShotProps): ReactElement 
         <section aria-labelledby="loads-title">
           <h2 id="loads-title">What can be said without target and hand</h2>
           <PlateLoads loads={loads} durationS={inspection.durationS} />
-          <table>
-            <caption>Loads and pressure of each plate, each with one standard deviation</caption>
-            <tbody>
-              {measures.map((measure) => {
-                const words = measureText(measure);
-                return (
-                  <tr key={measure.id}>
-                    <th scope="row">
-                      {words.title}
-                      <small>{words.why}</small>
-                    </th>
-                    <td>
-                      {words.text}
-                      <small>{words.plusMinus}</small>
-                    </td>
-                  </tr>
-                );
-              })}
-            </tbody>
-          </table>
+          <PlateTable measures={measures} />
         </section>
         {placed.length > 0 ? <FactsForm plates={placed} onFacts={onFacts} /> : null}
       </div>
       <FindingList findings={findings} />
     </>
+  );
+}
+
+/** What pipeline gives of each plate, in the order of the table. */
+const PLATE_COLUMNS = [
+  { part: "load.mean", head: "Load, mean" },
+  { part: "load.peak", head: "Load, largest" },
+  { part: "cop.x", head: "Pressure, x" },
+  { part: "cop.y", head: "y" },
+  { part: "cop.z", head: "z" },
+] as const;
+
+/** One row a plate, and the weight. Places are in the laboratory. */
+function PlateTable({ measures }: { readonly measures: readonly Measure[] }): ReactElement {
+  const plates = [...new Set(measures.flatMap(({ id }) => /^plate(\d+)\./.exec(id)?.[1] ?? []))];
+  const weight = measures.find((measure) => measure.id === "both.weight.mean");
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: scrollable regions need keyboard access.
+    <section className="wide-table" tabIndex={0} aria-label="Loads and pressure of each plate">
+      <table>
+        <caption>Load, and mean place of the pressure in the laboratory, each with one standard deviation</caption>
+        <thead>
+          <tr>
+            <th scope="col">Plate</th>
+            {PLATE_COLUMNS.map(({ part, head }) => (
+              <th key={part} scope="col" style={{ textAlign: "right" }}>
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {plates.map((plate) => (
+            <tr key={plate}>
+              <th scope="row">{plate}</th>
+              {PLATE_COLUMNS.map(({ part }) => (
+                <ValueCell key={part} measure={measures.find((measure) => measure.id === `plate${plate}.${part}`)} />
+              ))}
+            </tr>
+          ))}
+          {weight === undefined ? null : (
+            <tr>
+              <th scope="row">Weight</th>
+              <ValueCell measure={weight} />
+              <td colSpan={PLATE_COLUMNS.length - 1} />
+            </tr>
+          )}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function ValueCell({ measure }: { readonly measure: Measure | undefined }): ReactElement {
+  const words = measure === undefined ? undefined : measureText(measure);
+  return (
+    <td>
+      {words?.text}
+      <small>{words?.why ?? words?.plusMinus}</small>
+    </td>
   );
 }
 
