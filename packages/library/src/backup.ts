@@ -136,11 +136,38 @@ async function writeBackup(
   await writeEnd(out);
 }
 
+interface Target {
+  readonly file: string;
+  readonly unfinished: string;
+  /** Where the snapshot of the catalogue lies meanwhile. */
+  readonly folder: string;
+}
+
+async function backupTo(
+  { file, unfinished, folder }: Target,
+  { workshop, store, files, options }: Omit<Parameters<typeof writeBackup>[1], "shot">,
+): Promise<BackupDone> {
+  await files.makeFolder(folder);
+  const shot = await describedSnapshot(files, await snapshot(workshop, folder));
+  const out = await files.openWriter(unfinished);
+  try {
+    await writeBackup(out, { workshop, store, files, shot, options });
+    await out.finish();
+  } catch (cause) {
+    await out.abandon();
+    throw cause;
+  }
+  const byteCount = (await files.byteCount(unfinished)) ?? 0;
+  await files.rename(unfinished, file);
+  await files.syncFolder(dirname(file));
+  return { file, byteCount, recordings: shot.recordings.length, shots: shot.shots };
+}
+
 /**
  * One file with everything: the catalogue as it stands at one moment and every recording it names. The library may be
- * used meanwhile. The file appears under its name only when it is whole and on the disk.
+ * used meanwhile. The file appears under its name only when it is whole.
  *
- * @throws UnderfootError library-recording-lost, library-disk-full, library-cancelled and so on; then there is no new file
+ * @throws UnderfootError library-recording-lost, library-disk-full, library-cancelled and so on
  */
 export async function backup(
   workshop: Workshop,
@@ -152,24 +179,13 @@ export async function backup(
   const unfinished = `${file}.${workshop.newId()}.unfinished`;
   const folder = `${unfinished}.catalogue`;
   try {
-    await files.makeFolder(folder);
-    const shot = await describedSnapshot(files, await snapshot(workshop, folder));
-    const out = await files.openWriter(unfinished);
     try {
-      await writeBackup(out, { workshop, store, files, shot, options });
-    } catch (cause) {
-      await out.abandon();
-      throw cause;
+      return await backupTo({ file, unfinished, folder }, { workshop, store, files, options });
+    } finally {
+      await files.remove(unfinished);
+      await files.remove(folder);
     }
-    await out.finish();
-    const byteCount = (await files.byteCount(unfinished)) ?? 0;
-    await files.rename(unfinished, file);
-    await files.syncFolder(dirname(file));
-    return { file, byteCount, recordings: shot.recordings.length, shots: shot.shots };
   } catch (cause) {
-    await files.remove(unfinished);
     throw diskFault(file, cause, "written");
-  } finally {
-    await files.remove(folder);
   }
 }

@@ -1,3 +1,5 @@
+import { accessSync, constants } from "node:fs";
+import { dirname } from "node:path";
 import { DatabaseSync, type SQLInputValue, type StatementSync } from "node:sqlite";
 import { setTimeout } from "node:timers/promises";
 import { UnderfootError } from "@underfoot/domain";
@@ -9,10 +11,10 @@ import {
   type SqliteDialectConfig,
   SqliteDriver,
 } from "kysely";
-import { sqliteFault } from "./faults.ts";
+import { diskFault, sqliteFault } from "./faults.ts";
 
 /** How long one process waits for another's transaction, ms. */
-const BUSY_MS = 5000;
+export const BUSY_MS = 5000;
 
 /** Between two tries to get the write lock, ms: a transaction of the library takes a few. */
 const RETRY_MS = 4;
@@ -63,6 +65,11 @@ class ImmediateDriver extends SqliteDriver {
       await setTimeout(RETRY_MS);
     }
   }
+
+  /** A full disk makes SQLite roll back by itself; there is nothing left to roll back then. */
+  override async rollbackTransaction(): Promise<void> {
+    if (this.#raw.isTransaction) this.#raw.exec("rollback");
+  }
 }
 
 class NodeSqliteDialect extends SqliteDialect {
@@ -99,6 +106,16 @@ function openRaw(file: string): DatabaseSync {
   }
 }
 
+/** SQLite says only that it cannot open the file; the folder says why. */
+function readOnlyFault(file: string): UnderfootError | undefined {
+  try {
+    accessSync(dirname(file), constants.W_OK);
+    return undefined;
+  } catch (cause) {
+    return diskFault(file, cause, "written");
+  }
+}
+
 /** The embedded catalogue: one file, safe against being killed, faults as sentences. */
 export function sqliteConnection(file: string): SqliteConnection {
   const told = <T>(deed: () => T): T => {
@@ -108,7 +125,13 @@ export function sqliteConnection(file: string): SqliteConnection {
       throw sqliteFault(file, cause);
     }
   };
-  const raw = told(() => openRaw(file));
+  const raw = told(() => {
+    try {
+      return openRaw(file);
+    } catch (cause) {
+      throw readOnlyFault(file) ?? cause;
+    }
+  });
   const kept = new Map<string, StatementSync>();
   const statementFor = (text: string): StatementSync => {
     const known = kept.get(text);

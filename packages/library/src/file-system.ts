@@ -6,7 +6,7 @@ export interface FileWriter {
   write(bytes: Uint8Array): Promise<void>;
   /** Returns once the bytes are on the disk, then closes. */
   finish(): Promise<void>;
-  /** Closes without waiting for the disk. */
+  /** Closes without waiting for the disk; nothing where it is closed already. */
   abandon(): Promise<void>;
 }
 
@@ -133,11 +133,11 @@ export async function writeDurably(
     const file = await files.openWriter(unfinished);
     try {
       await file.write(bytes);
+      await file.finish();
     } catch (cause) {
       await file.abandon();
       throw cause;
     }
-    await file.finish();
     await files.rename(unfinished, path);
   } catch (cause) {
     // The first fault is the one to tell; whatever is left behind here is swept up by verify.

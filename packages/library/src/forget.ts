@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { UnderfootError } from "@underfoot/domain";
 import { sql } from "kysely";
 import type { CatalogueTransaction } from "./catalogue.ts";
+import { BUSY_MS } from "./catalogue-sqlite.ts";
 import { backupsFolder, dailyBackup, dailyBackups } from "./daily-backup.ts";
 import type { Workshop } from "./deed.ts";
 import { libraryFaults, sqliteFault } from "./faults.ts";
@@ -150,6 +151,9 @@ async function recordingsOf(trx: CatalogueTransaction, playerId: string): Promis
   ];
 }
 
+/** How long overwriting freed pages waits for other readers, ms. */
+const SCRUB_WAIT_MS = 200;
+
 /** Noted like a file while freed pages may still hold what was removed. */
 const FREED_PAGES = "freed-pages";
 
@@ -173,6 +177,8 @@ async function scrubbed({ catalogue }: Workshop): Promise<boolean> {
     return true;
   }
   try {
+    // Waiting would hold up the thread; what cannot be done now is done at the next opening.
+    raw.exec(`pragma busy_timeout = ${SCRUB_WAIT_MS}`);
     raw.exec("vacuum");
     const [state] = raw.prepare("pragma wal_checkpoint(truncate)").all();
     return state?.["busy"] === 0;
@@ -180,6 +186,8 @@ async function scrubbed({ catalogue }: Workshop): Promise<boolean> {
     const fault = sqliteFault(place, cause);
     if (fault instanceof UnderfootError && fault.code === "library-busy") return false;
     throw fault;
+  } finally {
+    raw.exec(`pragma busy_timeout = ${BUSY_MS}`);
   }
 }
 

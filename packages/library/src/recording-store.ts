@@ -47,6 +47,12 @@ export function recordingStore(files: FileSystem, library: string, newId: NewId)
     await files.makeFolder(path);
     madeFolders.add(path);
   };
+  const sizeOf = async (sha256: string): Promise<number | undefined> => {
+    const path = pathOf(sha256);
+    return files.byteCount(path).catch((cause: unknown) => {
+      throw diskFault(path, cause, "read");
+    });
+  };
   return {
     folder,
     pathOf,
@@ -66,11 +72,10 @@ export function recordingStore(files: FileSystem, library: string, newId: NewId)
         throw diskFault(path, cause, "written");
       }
     },
-    has: async (sha256) => (await files.byteCount(pathOf(sha256))) !== undefined,
+    has: async (sha256) => (await sizeOf(sha256)) !== undefined,
     bytes: async (sha256) => {
       const path = pathOf(sha256);
-      if ((await files.byteCount(path)) === undefined)
-        throw libraryFaults.recordingLost(sha256, "is no longer on the disk");
+      if ((await sizeOf(sha256)) === undefined) throw libraryFaults.recordingLost(sha256, "is no longer on the disk");
       const bytes = await files.read(path).catch((cause: unknown) => {
         throw diskFault(path, cause, "read");
       });
@@ -80,31 +85,37 @@ export function recordingStore(files: FileSystem, library: string, newId: NewId)
     },
     found: async (sha256) => {
       const path = pathOf(sha256);
-      if ((await files.byteCount(path)) === undefined) return undefined;
+      if ((await sizeOf(sha256)) === undefined) return undefined;
       const bytes = await files.read(path).catch((cause: unknown) => {
         throw diskFault(path, cause, "read");
       });
       return { sha256: sha256Of(bytes), byteCount: bytes.length };
     },
     remove: async (sha256) => {
-      await files.remove(pathOf(sha256));
+      const path = pathOf(sha256);
+      await files.remove(path).catch((cause: unknown) => {
+        throw diskFault(path, cause, "written");
+      });
     },
-    listing: async () => {
-      const sha256s: string[] = [];
-      const strangers: string[] = [];
-      const unfinished = (await files.list(unfinishedFolder)).map((name) => join(unfinishedFolder, name));
-      for (const part of await files.list(folder)) {
-        if (part === UNFINISHED_FOLDER) continue;
-        if (!/^[0-9a-f]{2}$/.test(part)) {
-          strangers.push(join(folder, part));
-          continue;
-        }
-        for (const name of await files.list(join(folder, part))) {
-          if (SHA256.test(name) && name.startsWith(part)) sha256s.push(name);
-          else strangers.push(join(folder, part, name));
-        }
-      }
-      return { sha256s: sha256s.sort(), unfinished, strangers };
-    },
+    listing: () => listing(files, folder),
   };
+}
+
+async function listing(files: FileSystem, folder: string): ReturnType<RecordingStore["listing"]> {
+  const sha256s: string[] = [];
+  const strangers: string[] = [];
+  const unfinishedFolder = join(folder, UNFINISHED_FOLDER);
+  const unfinished = (await files.list(unfinishedFolder)).map((name) => join(unfinishedFolder, name));
+  for (const part of await files.list(folder)) {
+    if (part === UNFINISHED_FOLDER) continue;
+    if (!/^[0-9a-f]{2}$/.test(part)) {
+      strangers.push(join(folder, part));
+      continue;
+    }
+    for (const name of await files.list(join(folder, part))) {
+      if (SHA256.test(name) && name.startsWith(part)) sha256s.push(name);
+      else strangers.push(join(folder, part, name));
+    }
+  }
+  return { sha256s: sha256s.sort(), unfinished, strangers };
 }

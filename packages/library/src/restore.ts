@@ -56,11 +56,11 @@ async function unpack(
       hash.update(piece);
       await out.write(piece);
     }
+    await out.finish();
   } catch (cause) {
     await out.abandon();
     throw cause;
   }
-  await out.finish();
   if (hash.digest("hex") !== sha256) throw libraryFaults.notBackup(file, `${entry.name} is damaged in it`);
 }
 
