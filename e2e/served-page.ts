@@ -29,7 +29,7 @@ export interface ServedPage {
   readonly stop: () => Promise<void>;
 }
 
-export interface OpenOptions {
+interface OpenOptions {
   readonly width?: number;
   readonly height?: number;
   readonly theme?: "sun" | "desk" | "dusk";
@@ -37,7 +37,7 @@ export interface OpenOptions {
   readonly shot?: number;
 }
 
-export interface OpenedPage {
+interface OpenedPage {
   readonly page: Page;
   /** Errors of the page and of its console, and policy violations. */
   readonly complaints: readonly string[];

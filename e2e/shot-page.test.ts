@@ -380,6 +380,36 @@ describe.skipIf(!hasChromium)("the shot page in a real browser, served by the re
     },
   );
 
+  test("a sidecar that cannot be used is named, what could be read is shown, and the form stands in for it", async () => {
+    const { page } = await served.open();
+    const name = "demo-08-right-upslope-steep";
+    const bytes = readFileSync(join(served.library, `${name}.c3d`));
+    await dropFiles(page, [
+      { name: `${name}.c3d`, bytes },
+      { name: `${name}.shot.json`, bytes: new TextEncoder().encode('{ "underfoot": "shot", "version": 1 }') },
+    ]);
+    expect(await page.getByRole("alert").textContent()).toContain("handed");
+    await page.getByRole("heading", { name: "What could be read" }).waitFor();
+    await page.getByRole("button", { name: "Compute the shot" }).click();
+    await page.waitForSelector(".picture");
+    await page.close();
+  });
+
+  test("print leaves the tools out and says player, lie, axes and version at the foot", async () => {
+    const { page } = await served.open({ shot: RIGHT_UPSLOPE, theme: "dusk" });
+    await page.emulateMedia({ media: "print" });
+    expect(await page.locator(".page-tools").isVisible()).toBe(false);
+    expect(await page.locator(".deeds").isVisible()).toBe(false);
+    expect(await page.locator(".print-foot").textContent()).toMatch(
+      /^Player A, upslope 5\.\d°.*, turf axes, Underfoot \d/,
+    );
+    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+    expect(await page.locator("html").getAttribute("data-theme")).toBe("sun");
+    await page.evaluate(() => dispatchEvent(new Event("afterprint")));
+    expect(await page.locator("html").getAttribute("data-theme")).toBe("dusk");
+    await page.close();
+  });
+
   test("a recording the server no longer gives is said in one sentence with what to do", async () => {
     const { page } = await served.open();
     await page.route("**/api/shots/*/recording", (route) => route.abort());

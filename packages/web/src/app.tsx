@@ -12,7 +12,7 @@ import type { Ruler } from "./ruler.ts";
 import { servedShots } from "./served-shots.ts";
 import { canUndo, EMPTY_SESSION, entryOf, neighbourId, type SessionChange, sessionAfter } from "./session.ts";
 import { deedOfKey, type ShotDeed } from "./shot-keys.ts";
-import { firstTheme, nextTheme } from "./theme.ts";
+import { firstTheme, nextTheme, type Theme } from "./theme.ts";
 import { useOutcome } from "./use-outcome.ts";
 
 export interface AppProps {
@@ -122,6 +122,19 @@ function useTheme() {
   );
   useEffect(() => {
     document.documentElement.dataset["theme"] = theme;
+  }, [theme]);
+  useEffect(() => {
+    // Paper is white whatever the screen is.
+    const show = (shown: Theme) => (): void => {
+      document.documentElement.dataset["theme"] = shown;
+    };
+    const [before, after] = [show("sun"), show(theme)];
+    addEventListener("beforeprint", before);
+    addEventListener("afterprint", after);
+    return () => {
+      removeEventListener("beforeprint", before);
+      removeEventListener("afterprint", after);
+    };
   }, [theme]);
   const cycle = useCallback(() => {
     setTheme((now) => {

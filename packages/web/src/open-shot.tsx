@@ -2,6 +2,7 @@ import type { ShotOutcome } from "@underfoot/pipeline";
 import { type ReactElement, useEffect, useState } from "react";
 import type { RefusedFile } from "./dropped-files.ts";
 import type { OutcomeState } from "./outcomes.ts";
+import { ReadSoFar } from "./read-so-far.tsx";
 import type { Session, SessionChange, Source } from "./session.ts";
 import { ShotPage, type ShotPageProps } from "./shot-page.tsx";
 import { ShotStrip } from "./shot-strip.tsx";
@@ -105,6 +106,12 @@ function Answer(props: AnswerProps): ReactElement | null {
           onSidecar={() => downloadSidecar(good.facts, source.file)}
         />
       )}
+      {outcome?.status === "error" && outcome.inspection !== undefined && good === undefined ? (
+        <ReadSoFar
+          inspection={outcome.inspection}
+          onFacts={shown.entry?.facts === undefined ? (facts) => onChange({ kind: "factsEntered", facts }) : undefined}
+        />
+      ) : null}
       {outcome?.status === "needs-facts" ? (
         <UnsaidShot outcome={outcome} onFacts={(facts) => onChange({ kind: "factsEntered", facts })} />
       ) : null}

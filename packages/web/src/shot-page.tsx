@@ -95,6 +95,16 @@ export function ShotPage(props: ShotPageProps): ReactElement {
       {isMarking ? (
         <MarkEntry model={model} ruler={ruler} onMark={props.onMark} onCancel={() => props.onMarking(false)} />
       ) : null}
+      <p className="print-foot">
+        {[
+          outcome.facts.player,
+          model.plan.lieText,
+          `${axes} axes`,
+          `${outcome.provenance.software} ${outcome.provenance.version}`,
+        ]
+          .filter((part) => part !== undefined)
+          .join(", ")}
+      </p>
       <ColumnChoice isOpen={isChoosing} columns={columns} onColumns={setColumns} onClose={() => setIsChoosing(false)} />
     </>
   );

@@ -61,7 +61,7 @@ export function ShotStrip({ sources, openId, onOpen }: ShotStripProps): ReactEle
 }
 
 /** "Shot 3, low, upslope 5, 58° wedge" or the name of the file where nobody said more. */
-export function sourceWords(source: Source, number: number): string {
+function sourceWords(source: Source, number: number): string {
   const parts = [
     source.player,
     source.intent,

@@ -1,5 +1,5 @@
 /** Sun: white paper, thick lines. Desk: pale turf paper. Dusk: dark, for an indoor studio. */
-export const THEMES = ["sun", "desk", "dusk"] as const;
+const THEMES = ["sun", "desk", "dusk"] as const;
 export type Theme = (typeof THEMES)[number];
 
 /** The theme after this one; D cycles through them. */

@@ -13,7 +13,7 @@ export interface PlanProps {
 const px = (value: number): string => value.toFixed(1);
 
 /** A closed outline on the plan. */
-export function outlinePath(points: readonly TurfPoint[], scale: SheetScale): string {
+function outlinePath(points: readonly TurfPoint[], scale: SheetScale): string {
   return `${points.map(({ targetM, aheadM }, k) => `${k === 0 ? "M" : "L"}${px(scale.xTarget(targetM))} ${px(scale.yAhead(aheadM))}`).join("")}Z`;
 }
 
