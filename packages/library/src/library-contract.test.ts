@@ -381,6 +381,35 @@ describe.each(ENGINES.filter((engine) => engine === "sqlite" || programs !== und
       expect((await library.shots.find({ intent: "' or 1=1 --" })).total).toBe(0);
     });
 
+    test("a finding that very many shots have finds the same shots as a rare one", async () => {
+      const ids = [await bringIn(0), await bringIn(1), await bringIn(2)];
+      const { openCatalogue } = await import("./catalogue.ts");
+      const other = await openCatalogue({ folder: options.folder, postgresUrl: options.postgresUrl });
+      const finding = { source: "library", check_id: null, severity: 1, sentence: "", remedy: "", where_json: null };
+      for (let k = 0; k < 12; k++) {
+        const rows = Array.from({ length: 500 }, (_, i) => ({
+          ...{ ...finding, id: `${k}-${i}`, code: "usual", shot_id: ids[i % 3]! },
+        }));
+        await other.db.insertInto("findings").values(rows).execute();
+      }
+      await other.db
+        .insertInto("findings")
+        .values({ ...finding, id: "x", code: "rare", shot_id: ids[1]! })
+        .execute();
+      await other.close();
+      const idsOf = async (query: ShotQuery) => {
+        const { rows, total } = await library.shots.find(query);
+        expect(total).toBe(rows.length);
+        return rows.map(({ id }) => id);
+      };
+      expect(await idsOf({ findingCode: "usual" })).toEqual([...ids].reverse());
+      expect(await idsOf({ findingCode: "rare" })).toEqual([ids[1]]);
+      await library.undo((await library.shots.history(ids[0]!))[0]!.id);
+      expect(await idsOf({ findingCode: "usual" })).toEqual([ids[2], ids[1]]);
+      expect(await idsOf({ findingCode: "usual", show: "hidden" })).toEqual([ids[0]]);
+      expect(await idsOf({ findingCode: "usual", intent: sample(2).facts.intent! })).toContain(ids[2]);
+    });
+
     test("a result is kept, current until something it hangs on changes, and its findings are the shot's", async () => {
       const session = await addSession();
       const shotId = await bringIn(0, session.id);

@@ -117,7 +117,34 @@ const BETWEEN = {
 
 const entries = <T extends object>(of: T): [keyof T, T[keyof T]][] => Object.entries(of) as [keyof T, T[keyof T]][];
 
-function wanted<O>(shots: Shots<O>, query: ShotQuery): Shots<O> {
+/** From so many findings on, looking each shot's up is faster than listing all shots that have one (bench library). */
+const COMMON_FINDINGS = 5000;
+
+async function isCommon(db: CatalogueDb, code: string | undefined): Promise<boolean> {
+  if (code === undefined) return false;
+  const some = db.selectFrom("findings").select("id").where("code", "=", code).limit(COMMON_FINDINGS).as("some");
+  const { count } = await db
+    .selectFrom(some)
+    .select((is) => is.fn.countAll<number>().as("count"))
+    .executeTakeFirstOrThrow();
+  return count === COMMON_FINDINGS;
+}
+
+function withFinding<O>(shots: Shots<O>, code: string, way: "each shot's" | "all of them"): Shots<O> {
+  if (way === "all of them")
+    return shots.where("shots.id", "in", (is) => is.selectFrom("findings").select("shot_id").where("code", "=", code));
+  return shots.where((is) =>
+    is.exists(
+      is
+        .selectFrom("findings")
+        .select(is.lit(1).as("one"))
+        .where("code", "=", code)
+        .whereRef("shot_id", "=", "shots.id"),
+    ),
+  );
+}
+
+function wanted<O>(shots: Shots<O>, query: ShotQuery, isFindingCommon: boolean): Shots<O> {
   let asked = shots.where("shots.removed_ms", query.show === "hidden" ? "is not" : "is", null);
   for (const [name, column] of entries(EQUAL)) {
     const value = query[name];
@@ -137,12 +164,29 @@ function wanted<O>(shots: Shots<O>, query: ShotQuery): Shots<O> {
     asked = asked.where(sql<boolean>`lower(shots.file_name) like lower(${`%${part}%`}) escape '\\'`);
   }
   const { findingCode } = query;
-  if (findingCode !== undefined) {
-    asked = asked.where("shots.id", "in", (is) =>
-      is.selectFrom("findings").select("findings.shot_id").where("findings.code", "=", findingCode),
-    );
-  }
+  if (findingCode !== undefined)
+    asked = withFinding(asked, findingCode, isFindingCommon ? "each shot's" : "all of them");
   return asked;
+}
+
+/** How many shots are asked for. */
+async function totalOf(db: CatalogueDb, query: ShotQuery, isFindingCommon: boolean): Promise<number> {
+  const count = async (asked: ShotQuery): Promise<number> => {
+    const row = await wanted(db.selectFrom("shots"), asked, isFindingCommon)
+      .select((is) => is.fn.countAll<number>().as("total"))
+      .executeTakeFirstOrThrow();
+    return row.total;
+  };
+  const { findingCode, show, limit: _, after: __, order: ___, ...others } = query;
+  if (findingCode === undefined || !isFindingCommon || show === "hidden" || Object.keys(others).length > 0)
+    return count(query);
+  // Many shots have it: counted from the findings alone, less the few hidden shots, a third of the time.
+  const { all } = await db
+    .selectFrom("findings")
+    .select((is) => is.fn.count<number>("shot_id").distinct().as("all"))
+    .where("code", "=", findingCode)
+    .executeTakeFirstOrThrow();
+  return all - (await count({ findingCode, show: "hidden" }));
 }
 
 const CURSOR = /^(?:(\d+)_)?([0-9a-z]{19})$/;
@@ -163,10 +207,9 @@ export async function foundShots(db: CatalogueDb, query: ShotQuery): Promise<Sho
       "Shots in the order they were hit are those of one session.",
       "Name the session, or order them by newest.",
     );
-  const { total } = await wanted(db.selectFrom("shots"), query)
-    .select((is) => is.fn.countAll<number>().as("total"))
-    .executeTakeFirstOrThrow();
-  let page = wanted(db.selectFrom("shots").selectAll("shots"), query).limit(limit + 1);
+  const isFindingCommon = await isCommon(db, query.findingCode);
+  const total = await totalOf(db, query, isFindingCommon);
+  let page = wanted(db.selectFrom("shots").selectAll("shots"), query, isFindingCommon).limit(limit + 1);
   if (query.after !== undefined) {
     const { ordinal, id } = cursorParts(query.after);
     page = isBySession
