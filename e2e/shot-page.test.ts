@@ -83,6 +83,49 @@ describe.skipIf(!hasChromium)("the shot page in a real browser, served by the re
     await page.close();
   });
 
+  test("the ruler is dragged by its handle, with the mouse and with a finger", async () => {
+    const { page } = await served.open({ shot: RIGHT_UPSLOPE });
+    const from = await rulerMs(page);
+    const box = (await slider(page).boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x, y - 60, { steps: 4 });
+    await page.mouse.up();
+    await frame(page);
+    const dragged = await rulerMs(page);
+    expect(dragged).toBeLessThan(from - 100);
+    await page.mouse.move(x, y + 100);
+    await frame(page);
+    expect(await rulerMs(page)).toBe(dragged);
+    await page.evaluate(
+      ([left, top]) => {
+        const handle = document.querySelector("[role=slider]")!;
+        const touch = (kind: string, clientY: number) =>
+          handle.dispatchEvent(
+            new PointerEvent(kind, {
+              pointerId: 1,
+              pointerType: "touch",
+              clientX: left!,
+              clientY,
+              button: 0,
+              bubbles: true,
+            }),
+          );
+        // A made-up finger cannot be captured by the browser: the handle pretends it was.
+        handle.setPointerCapture = () => undefined;
+        handle.hasPointerCapture = () => true;
+        touch("pointerdown", top!);
+        touch("pointermove", top! + 90);
+        touch("pointerup", top! + 90);
+      },
+      [x, y] as const,
+    );
+    await frame(page);
+    expect(await rulerMs(page)).toBeGreaterThan(from);
+    await page.close();
+  });
+
   test("while the ruler moves only what follows it changes, and nothing is laid out anew", async () => {
     const { page } = await served.open({ shot: RIGHT_UPSLOPE });
     await slider(page).focus();
@@ -399,7 +442,7 @@ describe.skipIf(!hasChromium)("the shot page in a real browser, served by the re
     const { page } = await served.open({ shot: RIGHT_UPSLOPE, theme: "dusk" });
     await page.emulateMedia({ media: "print" });
     expect(await page.locator(".page-tools").isVisible()).toBe(false);
-    expect(await page.locator(".deeds").isVisible()).toBe(false);
+    expect(await page.locator(".shot-deeds").isVisible()).toBe(false);
     expect(await page.locator(".print-foot").textContent()).toMatch(
       /^Player A, upslope 5\.\d°.*, turf axes, Underfoot \d/,
     );

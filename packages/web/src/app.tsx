@@ -158,6 +158,10 @@ function useLetters() {
 function useKeys(deeds: Readonly<Record<ShotDeed, () => void>>, areLettersOn: boolean): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
+      // What a focused sentence shows can be put away without a pointer (WCAG 2.2, 1.4.13).
+      if (event.key === "Escape" && event.target instanceof HTMLElement && event.target.matches(".sentence")) {
+        event.target.blur();
+      }
       const isElsewhere =
         event.target instanceof Element && event.target.closest("input, select, textarea, dialog") !== null;
       const deed = event.defaultPrevented || isElsewhere ? undefined : deedOfKey(event, areLettersOn);

@@ -23,9 +23,9 @@ export function ShotDeeds({
   onColumns,
 }: ShotDeedsProps): ReactElement {
   return (
-    <div className="deeds">
+    <div className="deeds shot-deeds">
       <fieldset className="switch">
-        <legend className="hidden">Axes, key L</legend>
+        <legend className="hidden">Axes</legend>
         {(["turf", "level"] as const).map((version) => (
           <button
             key={version}
@@ -36,6 +36,7 @@ export function ShotDeeds({
             {version}
           </button>
         ))}
+        <kbd className="key">L</kbd>
       </fieldset>
       <button type="button" className="btn long" onClick={() => onMarking(true)}>
         Mark event <kbd className="key">E</kbd>

@@ -49,7 +49,7 @@ export function ShotPage(props: ShotPageProps): ReactElement {
   return (
     <>
       <div className="shot-body">
-        <div>
+        <div className="proof">
           <Sheet
             model={model}
             ruler={ruler}
@@ -80,8 +80,8 @@ export function ShotPage(props: ShotPageProps): ReactElement {
             </p>
           )}
         </div>
-        <aside className="side" aria-label="Deeds and measures">
-          <ShotDeeds {...props} onColumns={() => setIsChoosing(true)} />
+        <ShotDeeds {...props} onColumns={() => setIsChoosing(true)} />
+        <aside className="side" aria-label="Lead foot and measures">
           <SoleFigure sole={model.sole} />
           <FirstMeasures measures={measures} axes={axes} />
         </aside>
