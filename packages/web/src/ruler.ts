@@ -10,7 +10,7 @@ export interface Ruler {
   readonly follow: (follow: () => void) => () => void;
 }
 
-export interface RulerLimits {
+interface RulerLimits {
   readonly firstS: number;
   readonly lastS: number;
   readonly frameS: number;

@@ -1,5 +1,5 @@
 /** How much room there is: everything beside the plan, three columns, or one column under it. */
-export type SheetShape = "wide" | "tablet" | "phone";
+type SheetShape = "wide" | "tablet" | "phone";
 
 export interface Box {
   readonly x: number;
