@@ -65,7 +65,7 @@ export interface PlateCheckRow {
   created_ms: number;
 }
 
-export interface RecordingRow {
+interface RecordingRow {
   /** SHA-256, lower-case hex. */
   id: string;
   byte_count: number;
@@ -138,13 +138,13 @@ export interface ResultRow {
   measures_json: string | null;
 }
 
-export interface ValueLayoutRow {
+interface ValueLayoutRow {
   /** SHA-256 of the columns. */
   id: string;
   columns_json: string;
 }
 
-export interface SettingRow {
+interface SettingRow {
   /** Its name. */
   id: string;
   value_json: string;
@@ -164,7 +164,7 @@ export interface HistoryRow {
 }
 
 /** Files still to be removed after their rows are gone: finished at the next opening where a crash came between. */
-export interface RemovalRow {
+interface RemovalRow {
   /** SHA-256 of the recording. */
   id: string;
 }

@@ -5,7 +5,7 @@ import type { ShotRow } from "./catalogue-tables.ts";
 export type ShotLabel = "kept" | "mishit" | "set-aside";
 
 /** Set aside is a fact of its own; a mishit is a kept shot whose result is not good. */
-export function labelOf({ keep, result }: Pick<ShotFacts, "keep" | "result">): ShotLabel {
+function labelOf({ keep, result }: Pick<ShotFacts, "keep" | "result">): ShotLabel {
   if (keep === "set-aside") return "set-aside";
   return result?.isGood === false ? "mishit" : "kept";
 }

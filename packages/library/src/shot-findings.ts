@@ -94,7 +94,7 @@ const known = (value: number | null, unit: string): string =>
   value === null ? "nothing" : `${Number(value.toPrecision(4))}${unit === "" ? "" : ` ${unit}`}`;
 
 /** What a check that failed says on every shot hit after it. */
-export function checkFinding(check: PlateCheckRow): Finding {
+function checkFinding(check: PlateCheckRow): Finding {
   const note = check.note === null ? "" : ` Note: ${check.note}`;
   return {
     code: "plate-check-failed",
