@@ -1,29 +1,28 @@
 // The catalogue and the files: players, sessions, shots and their history, on the disk before anything is acknowledged.
 // Knows SQL and folders; never a page, a request or a formula of mechanics.
-export type { BackupDone, BackupOptions } from "./backup.ts";
-export type { LibraryChange } from "./change-feed.ts";
-export type { Club, ClubDetails, Clubs } from "./clubs.ts";
-export { backupsFolder, type DailyBackup, type DailyBackupOptions } from "./daily-backup.ts";
-export type { RowChange } from "./deed.ts";
-export { type FileReader, type FileSystem, type FileWriter, nodeFileSystem } from "./file-system.ts";
-export type { Forgotten } from "./forget.ts";
-export type { ImportedShot, ImportRequest } from "./import-recording.ts";
+
+export { type FileReader, type FileSystem, type FileWriter, nodeFileSystem } from "./disk/file-system.ts";
+export { sha256Of } from "./disk/recording-store.ts";
+export type { LibraryChange } from "./history/change-feed.ts";
+export type { RowChange } from "./history/deed.ts";
+export type { HistoryEntry, HistoryQuery } from "./history/undo.ts";
+export type { BackupDone, BackupOptions } from "./keeping/backup.ts";
+export { backupsFolder, type DailyBackup, type DailyBackupOptions } from "./keeping/daily-backup.ts";
+export type { Forgotten } from "./keeping/forget.ts";
+export { type RestoreOptions, restoreLibrary } from "./keeping/restore.ts";
+export type { VerifyFinding, VerifyOptions, VerifyReport } from "./keeping/verify.ts";
 export { type Library, type LibraryOptions, openLibrary } from "./library.ts";
-export type { LibrarySettings } from "./library-settings.ts";
-export type { MovedMeasure } from "./moved-numbers.ts";
+export type { Club, ClubDetails, Clubs } from "./records/clubs.ts";
+export type { LibrarySettings } from "./records/library-settings.ts";
 export {
   PLATE_CHECK_KINDS,
   type PlateCheck,
   type PlateCheckDetails,
   type PlateCheckKind,
   type PlateChecks,
-} from "./plate-checks.ts";
-export type { LaidPlate, PlateLayout, PlateLayoutDetails, PlateLayouts } from "./plate-layouts.ts";
-export type { Consent, Player, PlayerDetails, PlayerOutline, Players, Pronoun } from "./players.ts";
-export type { Progress, Recomputation, RecomputeFault, RecomputeOptions } from "./recompute.ts";
-export { sha256Of } from "./recording-store.ts";
-export { type RestoreOptions, restoreLibrary } from "./restore.ts";
-export type { MeasurePoint, MeasureQuery, Results, StoredResult } from "./results.ts";
+} from "./records/plate-checks.ts";
+export type { LaidPlate, PlateLayout, PlateLayoutDetails, PlateLayouts } from "./records/plate-layouts.ts";
+export type { Consent, Player, PlayerDetails, PlayerOutline, Players, Pronoun } from "./records/players.ts";
 export type {
   AskedMeasure,
   PlannedShot,
@@ -33,9 +32,11 @@ export type {
   SessionPlan,
   SessionQuery,
   Sessions,
-} from "./sessions.ts";
-export type { ShotLabel } from "./shot-columns.ts";
-export type { ShotLine, ShotPage, ShotQuery } from "./shot-query.ts";
-export type { Shots, StoredShot } from "./shots.ts";
-export type { HistoryEntry, HistoryQuery } from "./undo.ts";
-export type { VerifyFinding, VerifyOptions, VerifyReport } from "./verify.ts";
+} from "./records/sessions.ts";
+export type { MovedMeasure } from "./results/moved-numbers.ts";
+export type { Progress, Recomputation, RecomputeFault, RecomputeOptions } from "./results/recompute.ts";
+export type { MeasurePoint, MeasureQuery, Results, StoredResult } from "./results/results.ts";
+export type { ImportedShot, ImportRequest } from "./shots/import-recording.ts";
+export type { ShotLabel } from "./shots/shot-columns.ts";
+export type { ShotLine, ShotPage, ShotQuery } from "./shots/shot-query.ts";
+export type { Shots, StoredShot } from "./shots/shots.ts";

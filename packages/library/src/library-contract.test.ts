@@ -7,6 +7,7 @@ import { shotFactsFromSidecar } from "@underfoot/formats";
 import { shotOutcome, simulatedFiles } from "@underfoot/pipeline";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { demoShots, simulateShot } from "../../simulator/src/index.ts";
+import { postgresPrograms, type ThrowawayPostgres, throwawayPostgres } from "./catalogue/throwaway-postgres.ts";
 import {
   type Library,
   type LibraryChange,
@@ -15,7 +16,6 @@ import {
   restoreLibrary,
   type ShotQuery,
 } from "./index.ts";
-import { postgresPrograms, type ThrowawayPostgres, throwawayPostgres } from "./throwaway-postgres.ts";
 
 interface Sample {
   readonly bytes: Uint8Array;
@@ -383,7 +383,7 @@ describe.each(ENGINES.filter((engine) => engine === "sqlite" || programs !== und
 
     test("a finding that very many shots have finds the same shots as a rare one", async () => {
       const ids = [await bringIn(0), await bringIn(1), await bringIn(2)];
-      const { openCatalogue } = await import("./catalogue.ts");
+      const { openCatalogue } = await import("./catalogue/catalogue.ts");
       const other = await openCatalogue({ folder: options.folder, postgresUrl: options.postgresUrl });
       const finding = { source: "library", check_id: null, severity: 1, sentence: "", remedy: "", where_json: null };
       for (let k = 0; k < 12; k++) {
@@ -576,7 +576,7 @@ describe.each(ENGINES.filter((engine) => engine === "sqlite" || programs !== und
     test("verify finds rows that do not agree with their facts or results of the wrong length, and mends them", async () => {
       const shotId = await bringIn(0);
       await library.recompute({ workers: 1 });
-      const { openCatalogue } = await import("./catalogue.ts");
+      const { openCatalogue } = await import("./catalogue/catalogue.ts");
       const other = await openCatalogue({ folder: options.folder, postgresUrl: options.postgresUrl });
       await other.db.updateTable("shots").set({ intent: "other", worst_severity: 3 }).execute();
       await other.db

@@ -1,28 +1,34 @@
 import { randomBytes } from "node:crypto";
 import { join } from "node:path";
 import { type Random, randomFromState } from "@underfoot/domain";
-import { type BackupDone, type BackupOptions, backup } from "./backup.ts";
-import { openCatalogue } from "./catalogue.ts";
-import { changeFeed, type LibraryChange } from "./change-feed.ts";
-import { type Clubs, clubs } from "./clubs.ts";
-import { backupsFolder, type DailyBackup, type DailyBackupOptions, dailyBackup, dailyBackups } from "./daily-backup.ts";
-import type { Workshop } from "./deed.ts";
+import { openCatalogue } from "./catalogue/catalogue.ts";
+import { idMaker } from "./catalogue/new-id.ts";
+import { type FileSystem, nodeFileSystem } from "./disk/file-system.ts";
+import { RECORDINGS_FOLDER, recordingStore } from "./disk/recording-store.ts";
 import { diskFault } from "./faults.ts";
-import { type FileSystem, nodeFileSystem } from "./file-system.ts";
-import { type Forgotten, finishForgetting, forget } from "./forget.ts";
-import { type ImportedShot, type ImportRequest, importRecording } from "./import-recording.ts";
-import { type LibrarySettings, librarySettings } from "./library-settings.ts";
-import { idMaker } from "./new-id.ts";
-import { type PlateChecks, plateChecks } from "./plate-checks.ts";
-import { type PlateLayouts, plateLayouts } from "./plate-layouts.ts";
-import { type Players, players } from "./players.ts";
-import { type Recomputation, type RecomputeOptions, recompute } from "./recompute.ts";
-import { RECORDINGS_FOLDER, recordingStore } from "./recording-store.ts";
-import { type Results, results } from "./results.ts";
-import { type Sessions, sessions } from "./sessions.ts";
-import { type Shots, shots } from "./shots.ts";
-import { type HistoryEntry, type HistoryQuery, history, undo } from "./undo.ts";
-import { type VerifyOptions, type VerifyReport, verify } from "./verify.ts";
+import { changeFeed, type LibraryChange } from "./history/change-feed.ts";
+import type { Workshop } from "./history/deed.ts";
+import { type HistoryEntry, type HistoryQuery, history, undo } from "./history/undo.ts";
+import { type BackupDone, type BackupOptions, backup } from "./keeping/backup.ts";
+import {
+  backupsFolder,
+  type DailyBackup,
+  type DailyBackupOptions,
+  dailyBackup,
+  dailyBackups,
+} from "./keeping/daily-backup.ts";
+import { type Forgotten, finishForgetting, forget } from "./keeping/forget.ts";
+import { type VerifyOptions, type VerifyReport, verify } from "./keeping/verify.ts";
+import { type Clubs, clubs } from "./records/clubs.ts";
+import { type LibrarySettings, librarySettings } from "./records/library-settings.ts";
+import { type PlateChecks, plateChecks } from "./records/plate-checks.ts";
+import { type PlateLayouts, plateLayouts } from "./records/plate-layouts.ts";
+import { type Players, players } from "./records/players.ts";
+import { type Sessions, sessions } from "./records/sessions.ts";
+import { type Recomputation, type RecomputeOptions, recompute } from "./results/recompute.ts";
+import { type Results, results } from "./results/results.ts";
+import { type ImportedShot, type ImportRequest, importRecording } from "./shots/import-recording.ts";
+import { type Shots, shots } from "./shots/shots.ts";
 
 export interface LibraryOptions {
   /** Where the recordings lie, and the embedded catalogue beside them. Made where it is not there. */

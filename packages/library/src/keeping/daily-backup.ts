@@ -1,0 +1,54 @@
+import { join } from "node:path";
+import type { FileSystem } from "../disk/file-system.ts";
+import type { RecordingStore } from "../disk/recording-store.ts";
+import type { Workshop } from "../history/deed.ts";
+import { dayOf } from "../shots/import-recording.ts";
+import { type BackupDone, type BackupOptions, backup } from "./backup.ts";
+
+/** Of the last days, so many; common practice, no source. */
+const DAYS_KEPT = 7;
+
+export interface DailyBackupOptions extends BackupOptions {
+  /** Left out: `backups` in the library's folder. A folder on another disk survives this one. */
+  readonly folder?: string;
+  readonly daysKept?: number;
+}
+
+export interface DailyBackup {
+  /** Absent where today's is there already. */
+  readonly made?: BackupDone;
+  readonly removed: readonly string[];
+  /** The newest first. */
+  readonly kept: readonly string[];
+}
+
+const BACKUP_NAME = /^underfoot-\d{4}-\d{2}-\d{2}\.tar$/;
+
+export function backupsFolder(library: string): string {
+  return join(library, "backups");
+}
+
+/** The daily backups in a folder, the newest first. */
+export async function dailyBackups(files: FileSystem, folder: string): Promise<readonly string[]> {
+  return (await files.list(folder))
+    .filter((name) => BACKUP_NAME.test(name))
+    .sort()
+    .reverse();
+}
+
+/** One backup a day, the oldest removed once a newer one is whole. To be called as often as one likes. */
+export async function dailyBackup(
+  workshop: Workshop,
+  store: RecordingStore,
+  files: FileSystem,
+  { folder, daysKept = DAYS_KEPT, ...options }: DailyBackupOptions & { readonly folder: string },
+): Promise<DailyBackup> {
+  await files.makeFolder(folder);
+  const name = `underfoot-${dayOf(workshop.clock())}.tar`;
+  const isThere = (await dailyBackups(files, folder)).includes(name);
+  const made = isThere ? undefined : await backup(workshop, store, files, join(folder, name), options);
+  const names = await dailyBackups(files, folder);
+  const removed = names.slice(Math.max(1, daysKept));
+  for (const old of removed) await files.remove(join(folder, old));
+  return { removed, kept: names.slice(0, Math.max(1, daysKept)), ...(made ? { made } : {}) };
+}

@@ -1,0 +1,258 @@
+import type { Finding, ShotFacts } from "@underfoot/domain";
+import { type ColumnMapping, recordingFromBytes, sidecarFindings } from "@underfoot/formats";
+import { recordingStretch, type Stretch } from "@underfoot/pipeline";
+import type { CatalogueTransaction } from "../catalogue/catalogue.ts";
+import type { ShotRow } from "../catalogue/catalogue-tables.ts";
+import { type RecordingStore, sha256Of } from "../disk/recording-store.ts";
+import { libraryFaults } from "../faults.ts";
+import { doDeed, type RowStep, type Workshop, writeHistory } from "../history/deed.ts";
+import { checkedDay } from "../records/sessions.ts";
+import { factColumns } from "./shot-columns.ts";
+import { replaceFindings, settleCheckFindings } from "./shot-findings.ts";
+
+export interface ImportRequest {
+  readonly bytes: Uint8Array;
+  /** Name only, as it was brought in. */
+  readonly fileName: string;
+  /** Left out where nobody has said them yet. Its times count from the first sample of the stretch. */
+  readonly facts?: ShotFacts | undefined;
+  readonly mapping?: ColumnMapping | undefined;
+  /** The shot's stretch of a longer recording: samples [first, end). Left out: all of it. */
+  readonly stretch?: Stretch | undefined;
+  readonly sessionId?: string | undefined;
+  /** Without a session. With neither, the player whose code the facts name is taken, and added if new. */
+  readonly playerId?: string | undefined;
+  /** YYYY-MM-DD; left out: the session's day, else today. */
+  readonly day?: string | undefined;
+  readonly by?: string | undefined;
+}
+
+export interface ImportedShot {
+  readonly shotId: string;
+  /** This content, this stretch, was here before: nothing was changed, and this is the shot it is. */
+  readonly isDuplicate: boolean;
+  readonly recordingSha256: string;
+  readonly playerId?: string;
+  /** Set where the player was added because nobody had this code. */
+  readonly addedPlayerCode?: string;
+  /** What reading said. */
+  readonly findings: readonly Finding[];
+}
+
+interface Seen {
+  readonly sha256: string;
+  readonly format: string;
+  readonly rateHz: number;
+  readonly sampleCount: number;
+  readonly first: number;
+  readonly end: number;
+  readonly findings: readonly Finding[];
+}
+
+/** Reads the recording: what cannot be read is not taken in. */
+function seen({ bytes, fileName, facts, mapping, stretch }: ImportRequest): Seen {
+  const recording = recordingFromBytes(bytes, { file: fileName, ...(mapping ? { mapping } : {}) });
+  const sha256 = sha256Of(bytes);
+  const { first, end } = stretch ?? { first: 0, end: recording.sampleCount };
+  if (!Number.isInteger(first) || !Number.isInteger(end) || first < 0 || end <= first || end > recording.sampleCount)
+    throw libraryFaults.wrong(
+      `${fileName} has ${recording.sampleCount} samples; the stretch ${first} to ${end} does not lie in it.`,
+      "Choose a stretch inside the recording.",
+    );
+  const part = recordingStretch(recording, { first, end });
+  const conflicts = facts === undefined ? [] : sidecarFindings(facts, part, { file: fileName, sha256 });
+  return {
+    sha256,
+    format: recording.format,
+    rateHz: recording.rateHz,
+    sampleCount: recording.sampleCount,
+    first,
+    end,
+    findings: [...recording.findings, ...recording.guesses, ...conflicts],
+  };
+}
+
+async function sameShot(trx: CatalogueTransaction, { sha256, first, end }: Seen) {
+  return trx
+    .selectFrom("shots")
+    .select(["id", "player_id", "session_id", "removed_ms"])
+    .where("recording_id", "=", sha256)
+    .where("first_sample", "=", first)
+    .where("end_sample", "=", end)
+    .orderBy("id")
+    .executeTakeFirst();
+}
+
+interface Place {
+  readonly playerId: string | undefined;
+  readonly code: string | undefined;
+  readonly sessionDay: string | undefined;
+  readonly newPlayer: RowStep | undefined;
+}
+
+async function playerOfSession(trx: CatalogueTransaction, sessionId: string): Promise<Place> {
+  const session = await trx
+    .selectFrom("sessions")
+    .innerJoin("players", "players.id", "sessions.player_id")
+    .select(["player_id", "day", "code"])
+    .where("sessions.id", "=", sessionId)
+    .executeTakeFirst();
+  if (!session) throw libraryFaults.notThere("session", sessionId);
+  return { playerId: session.player_id, code: session.code, sessionDay: session.day, newPlayer: undefined };
+}
+
+async function playerNamed(trx: CatalogueTransaction, playerId: string): Promise<Place> {
+  const player = await trx.selectFrom("players").select("code").where("id", "=", playerId).executeTakeFirst();
+  if (!player) throw libraryFaults.notThere("player", playerId);
+  return { playerId, code: player.code, sessionDay: undefined, newPlayer: undefined };
+}
+
+/** Whose shot it is: the session's player, the one named, or the one whose code the facts give. */
+async function placeOf(trx: CatalogueTransaction, workshop: Workshop, request: ImportRequest): Promise<Place> {
+  const { sessionId, playerId, facts } = request;
+  if (sessionId !== undefined) return playerOfSession(trx, sessionId);
+  if (playerId !== undefined) return playerNamed(trx, playerId);
+  const code = facts?.player;
+  if (facts === undefined || code === undefined || code.trim() === "")
+    return { playerId: undefined, code: undefined, sessionDay: undefined, newPlayer: undefined };
+  const known = await trx.selectFrom("players").select("id").where("code", "=", code).executeTakeFirst();
+  if (known) return { playerId: known.id, code, sessionDay: undefined, newPlayer: undefined };
+  const id = workshop.newId();
+  const insert = {
+    ...{ id, code, handed: facts.handed, pronoun: "they", mass_kg: facts.mass?.kg ?? null, consent: "none" },
+    created_ms: Math.floor(workshop.clock()),
+  };
+  return { playerId: id, code, sessionDay: undefined, newPlayer: { table: "players", id, insert } };
+}
+
+/** The next place in a session, from 1; 0 without one. */
+export async function nextOrdinal(trx: CatalogueTransaction, sessionId: string | undefined): Promise<number> {
+  if (sessionId === undefined) return 0;
+  const { last } = await trx
+    .selectFrom("shots")
+    .select((is) => is.fn.max("ordinal").as("last"))
+    .where("session_id", "=", sessionId)
+    .executeTakeFirstOrThrow();
+  return (last ?? 0) + 1;
+}
+
+/** The day at the place where the library stands. */
+export function dayOf(ms: number): string {
+  const at = new Date(ms);
+  const digits = (value: number, count: number): string => String(value).padStart(count, "0");
+  return `${digits(at.getFullYear(), 4)}-${digits(at.getMonth() + 1, 2)}-${digits(at.getDate(), 2)}`;
+}
+
+async function insertShot(
+  trx: CatalogueTransaction,
+  workshop: Workshop,
+  request: ImportRequest,
+  what: Seen,
+): Promise<ImportedShot> {
+  const { mapping, sessionId, fileName, by } = request;
+  const place = await placeOf(trx, workshop, request);
+  // One place says whose shot it is.
+  const facts = request.facts && place.code !== undefined ? { ...request.facts, player: place.code } : request.facts;
+  const nowMs = Math.floor(workshop.clock());
+  const shot: ShotRow = {
+    id: workshop.newId(),
+    session_id: sessionId ?? null,
+    player_id: place.playerId ?? null,
+    recording_id: what.sha256,
+    first_sample: what.first,
+    end_sample: what.end,
+    ordinal: await nextOrdinal(trx, sessionId),
+    day: request.day === undefined ? (place.sessionDay ?? dayOf(nowMs)) : checkedDay(request.day),
+    file_name: fileName,
+    ...factColumns(facts),
+    worst_severity: 0,
+    created_ms: nowMs,
+    removed_ms: null,
+  };
+  if (place.newPlayer)
+    await doDeed(
+      trx,
+      workshop,
+      { deed: `added the player ${facts?.player} from ${fileName}`, by, playerId: place.newPlayer.id },
+      [place.newPlayer],
+    );
+  await trx
+    .insertInto("recordings")
+    .values({
+      id: what.sha256,
+      byte_count: request.bytes.length,
+      format: what.format,
+      rate_hz: what.rateHz,
+      sample_count: what.sampleCount,
+      created_ms: nowMs,
+    })
+    .onConflict((on) => on.column("id").doNothing())
+    .execute();
+  await trx.deleteFrom("removals").where("id", "=", what.sha256).execute();
+  await trx.insertInto("shots").values(shot).execute();
+  await trx
+    .insertInto("shot_facts")
+    .values({
+      id: shot.id,
+      facts_json: facts === undefined ? null : JSON.stringify(facts),
+      mapping_json: mapping === undefined ? null : JSON.stringify(mapping),
+    })
+    .execute();
+  await replaceFindings(trx, workshop.newId, { shotId: shot.id, source: "chain", findings: what.findings });
+  if (sessionId !== undefined) await settleCheckFindings(trx, workshop.newId, { sessionId, shotId: shot.id });
+  // Undone, the shot is hidden, never thrown away: so undoing puts back "removed", not "no such row".
+  await writeHistory(
+    trx,
+    workshop,
+    { deed: `brought in ${fileName}`, by, shotId: shot.id, sessionId, playerId: place.playerId },
+    [{ table: "shots", id: shot.id, before: { removed_ms: nowMs }, after: { removed_ms: null } }],
+  );
+  return {
+    shotId: shot.id,
+    isDuplicate: false,
+    recordingSha256: what.sha256,
+    findings: what.findings,
+    ...(place.playerId === undefined ? {} : { playerId: place.playerId }),
+    ...(place.newPlayer && facts?.player !== undefined ? { addedPlayerCode: facts.player } : {}),
+  };
+}
+
+/**
+ * Takes a recording in as a shot. When this returns, file and row are on the disk.
+ *
+ * @throws UnderfootError what the reader says of the bytes; library-disk-full, library-read-only and so on
+ */
+export async function importRecording(
+  workshop: Workshop,
+  store: RecordingStore,
+  request: ImportRequest,
+): Promise<ImportedShot> {
+  const what = seen(request);
+  // The file first: a row never names a file that is not there. One that no row names yet is found by verify.
+  await store.put(what.sha256, request.bytes);
+  const imported = await workshop.catalogue.change(async (trx): Promise<ImportedShot> => {
+    // Holding the lock: nobody can be forgetting the last shot of this content at the same moment, any more.
+    if (!(await store.has(what.sha256))) await store.put(what.sha256, request.bytes);
+    const same = await sameShot(trx, what);
+    if (!same) return insertShot(trx, workshop, request, what);
+    if (same.removed_ms !== null) {
+      const words = { deed: `brought ${request.fileName} back`, by: request.by, shotId: same.id };
+      await doDeed(trx, workshop, words, [{ table: "shots", id: same.id, set: { removed_ms: null } }]);
+    }
+    return {
+      shotId: same.id,
+      isDuplicate: true,
+      recordingSha256: what.sha256,
+      findings: what.findings,
+      ...(same.player_id === null ? {} : { playerId: same.player_id }),
+    };
+  });
+  if (!imported.isDuplicate)
+    workshop.feed.tell({
+      kind: "shot",
+      id: imported.shotId,
+      deed: `brought in ${request.fileName}`,
+      ...(request.sessionId === undefined ? {} : { sessionId: request.sessionId }),
+    });
+  return imported;
+}
