@@ -72,7 +72,7 @@ export const libraryFaults = {
   unreachable: (where: string, cause: unknown): UnderfootError =>
     fault(
       "unreachable",
-      `The PostgreSQL server ${where} could not be reached.`,
+      `The PostgreSQL server ${where} does not answer. ${NOTHING_LOST}`,
       "Check that it runs, and its address, user and password.",
       undefined,
       cause,
@@ -128,6 +128,31 @@ const SQLITE = {
   cannotOpen: 14,
   notDatabase: 26,
 } as const;
+
+/** PostgreSQL's classes of errors (PostgreSQL documentation, appendix A): the first two letters, or all five. */
+const POSTGRES = {
+  connection: "08",
+  diskFull: "53100",
+  shutDown: "57P",
+  readOnly: "25006",
+  lockTimeout: "55P03",
+} as const;
+
+/** The system's own words for a server that does not answer. */
+const NO_ANSWER = ["ECONNREFUSED", "ECONNRESET", "ENOTFOUND", "ETIMEDOUT", "EPIPE", "EHOSTUNREACH"];
+
+/** A fault of the server as a sentence; other errors, which are ours, stay as they are. */
+export function postgresFault(place: string, cause: unknown): unknown {
+  if (!(cause instanceof Error) || cause instanceof UnderfootError) return cause;
+  const code = "code" in cause ? String(cause.code) : "";
+  if (code === POSTGRES.diskFull) return libraryFaults.diskFull(place, cause);
+  if (code === POSTGRES.readOnly) return libraryFaults.readOnly(place, cause);
+  if (code === POSTGRES.lockTimeout) return libraryFaults.busy(place, cause);
+  const isGone = /Connection terminated|not queryable/.test(cause.message) || NO_ANSWER.includes(code);
+  if (isGone || code.startsWith(POSTGRES.connection) || code.startsWith(POSTGRES.shutDown))
+    return libraryFaults.unreachable(place, cause);
+  return cause;
+}
 
 /** A fault of the embedded catalogue as a sentence; other errors, which are ours, stay as they are. */
 export function sqliteFault(file: string, cause: unknown): unknown {

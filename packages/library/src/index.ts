@@ -7,7 +7,7 @@ export type { LibraryChange } from "./history/change-feed.ts";
 export type { RowChange } from "./history/deed.ts";
 export type { HistoryEntry, HistoryQuery } from "./history/undo.ts";
 export type { BackupDone, BackupOptions } from "./keeping/backup.ts";
-export { backupsFolder, type DailyBackup, type DailyBackupOptions } from "./keeping/daily-backup.ts";
+export type { DailyBackup, DailyBackupOptions } from "./keeping/daily-backup.ts";
 export type { Forgotten } from "./keeping/forget.ts";
 export { type RestoreOptions, restoreLibrary } from "./keeping/restore.ts";
 export type { VerifyFinding, VerifyOptions, VerifyReport } from "./keeping/verify.ts";

@@ -27,7 +27,7 @@ import { type Players, players } from "./records/players.ts";
 import { type Sessions, sessions } from "./records/sessions.ts";
 import { type Recomputation, type RecomputeOptions, recompute } from "./results/recompute.ts";
 import { type Results, results } from "./results/results.ts";
-import { type ImportedShot, type ImportRequest, importRecording } from "./shots/import-recording.ts";
+import { type ImportedShot, type ImportRequest, importRecording, keepRecording } from "./shots/import-recording.ts";
 import { type Shots, shots } from "./shots/shots.ts";
 
 export interface LibraryOptions {
@@ -57,6 +57,8 @@ export interface Library {
   readonly settings: LibrarySettings;
   /** Takes a recording in as a shot; on the disk when it returns. */
   importRecording(request: ImportRequest): Promise<ImportedShot>;
+  /** Keeps a recording that is no shot, for a plate check; on the disk when it returns. @returns its SHA-256 */
+  keepRecording(request: Pick<ImportRequest, "bytes" | "fileName" | "mapping">): Promise<string>;
   /** The bytes as they were brought in. */
   recordingBytes(sha256: string): Promise<Uint8Array<ArrayBuffer>>;
   /** Computes what is missing or out of date, on all cores, and says which numbers moved. */
@@ -86,7 +88,7 @@ function machineRandom(): Random {
 }
 
 /** Whether another process wrote since the last look: SQLite counts that itself; PostgreSQL is asked for the last entry. */
-function elsewhere({ catalogue, feed }: Workshop): () => Promise<boolean> {
+async function elsewhere({ catalogue, feed }: Workshop): Promise<() => Promise<boolean>> {
   const { raw, db } = catalogue;
   const stateNow = async (): Promise<string> => {
     if (raw) return String(raw.prepare("pragma data_version").get()?.["data_version"]);
@@ -96,11 +98,11 @@ function elsewhere({ catalogue, feed }: Workshop): () => Promise<boolean> {
       .executeTakeFirst();
     return last?.id ?? "";
   };
-  let seen: Promise<string> = stateNow();
+  let seen = await stateNow();
   return async () => {
-    const [before, now] = [await seen, await stateNow()];
-    seen = Promise.resolve(now);
-    if (before === now) return false;
+    const now = await stateNow();
+    if (seen === now) return false;
+    seen = now;
     feed.tell({ kind: "elsewhere", id: "", deed: "another program changed the library" });
     return true;
   };
@@ -112,29 +114,32 @@ function elsewhere({ catalogue, feed }: Workshop): () => Promise<boolean> {
  * @throws UnderfootError library-read-only, library-unwritable, library-damaged, library-newer, library-unreachable
  */
 export async function openLibrary(options: LibraryOptions): Promise<Library> {
-  const {
-    folder,
-    postgresUrl,
-    clock = Date.now,
-    random = machineRandom(),
-    files = nodeFileSystem,
-    who = "this machine",
-  } = options;
+  const { folder, postgresUrl, clock = Date.now, random = machineRandom(), files = nodeFileSystem } = options;
   try {
     await files.makeFolder(join(folder, RECORDINGS_FOLDER));
   } catch (cause) {
     throw diskFault(folder, cause, "written");
   }
   const catalogue = await openCatalogue({ folder, postgresUrl });
-  const feed = changeFeed();
-  const workshop: Workshop = { catalogue, feed, newId: idMaker(clock, random), clock, who };
+  try {
+    const { who = "this machine" } = options;
+    const workshop: Workshop = { catalogue, feed: changeFeed(), newId: idMaker(clock, random), clock, who };
+    return await openedLibrary(workshop, folder, files);
+  } catch (cause) {
+    await catalogue.close();
+    throw cause;
+  }
+}
+
+async function openedLibrary(workshop: Workshop, folder: string, files: FileSystem): Promise<Library> {
   const store = recordingStore(files, folder, workshop.newId);
   const settings = librarySettings(workshop);
   await finishForgetting(workshop, store);
+  const lookElsewhere = await elsewhere(workshop);
   const undoEntry = (historyId: string, by?: string): Promise<string> => undo(workshop, historyId, by);
   return {
     folder,
-    engine: catalogue.engine,
+    engine: workshop.catalogue.engine,
     players: players(workshop),
     clubs: clubs(workshop),
     layouts: plateLayouts(workshop),
@@ -144,19 +149,23 @@ export async function openLibrary(options: LibraryOptions): Promise<Library> {
     results: results(workshop, store, settings),
     settings,
     importRecording: (request) => importRecording(workshop, store, request),
+    keepRecording: (request) => keepRecording(workshop, store, request),
     recordingBytes: (sha256) => store.bytes(sha256),
     recompute: async (options = {}) => recompute(workshop, store, await settings.mechanics(), options),
     backup: (file, options) => backup(workshop, store, files, file, options),
-    dailyBackup: (options = {}) => dailyBackup(workshop, store, files, { folder: backupsFolder(folder), ...options }),
+    dailyBackup: async (options = {}) =>
+      dailyBackup(workshop, store, files, { folder: await settings.backupFolder(folder), ...options }),
     verify: async (options = {}) => {
-      const daily = (await dailyBackups(files, backupsFolder(folder))).map((name) => join(backupsFolder(folder), name));
-      return verify(workshop, store, files, { backups: daily, ...options });
+      const daily = await settings.backupFolder(folder);
+      const backups = (await dailyBackups(files, daily)).map((name) => join(daily, name));
+      return verify(workshop, store, files, { backups, ...options });
     },
-    forget: (playerId) => forget(workshop, { store, files, library: folder }, playerId),
-    lookElsewhere: elsewhere(workshop),
+    forget: async (playerId) =>
+      forget(workshop, { store, files, backupFolder: await settings.backupFolder(folder) }, playerId),
+    lookElsewhere,
     history: (query = {}) => history(workshop, query),
     undo: undoEntry,
-    changes: feed.subscribe,
-    close: () => catalogue.close(),
+    changes: workshop.feed.subscribe,
+    close: () => workshop.catalogue.close(),
   };
 }

@@ -69,10 +69,11 @@ function withoutPassword(url: string): string {
 }
 
 function postgresCatalogue(url: string): Catalogue {
-  const db: CatalogueDb = new Kysely<CatalogueTables>({ dialect: postgresDialect(url) });
+  const place = withoutPassword(url);
+  const db: CatalogueDb = new Kysely<CatalogueTables>({ dialect: postgresDialect(url, place) });
   return {
     engine: "postgres",
-    place: withoutPassword(url),
+    place,
     db,
     raw: undefined,
     change: (work) =>

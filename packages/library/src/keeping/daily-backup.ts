@@ -9,7 +9,7 @@ import { type BackupDone, type BackupOptions, backup } from "./backup.ts";
 const DAYS_KEPT = 7;
 
 export interface DailyBackupOptions extends BackupOptions {
-  /** Left out: `backups` in the library's folder. A folder on another disk survives this one. */
+  /** Left out: as in the settings. A folder on another disk survives this one. */
   readonly folder?: string;
   readonly daysKept?: number;
 }
@@ -23,10 +23,6 @@ export interface DailyBackup {
 }
 
 const BACKUP_NAME = /^underfoot-\d{4}-\d{2}-\d{2}\.tar$/;
-
-export function backupsFolder(library: string): string {
-  return join(library, "backups");
-}
 
 /** The daily backups in a folder, the newest first. */
 export async function dailyBackups(files: FileSystem, folder: string): Promise<readonly string[]> {

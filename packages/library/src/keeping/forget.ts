@@ -7,7 +7,7 @@ import type { FileSystem } from "../disk/file-system.ts";
 import type { RecordingStore } from "../disk/recording-store.ts";
 import { libraryFaults, sqliteFault } from "../faults.ts";
 import type { Workshop } from "../history/deed.ts";
-import { backupsFolder, dailyBackup, dailyBackups } from "./daily-backup.ts";
+import { dailyBackup, dailyBackups } from "./daily-backup.ts";
 
 /** What was removed of a person. */
 export interface Forgotten {
@@ -213,7 +213,11 @@ export async function finishForgetting(workshop: Workshop, store: RecordingStore
 /** Removes a person everywhere: rows, history, files, freed pages and the daily backups. It cannot be undone. */
 export async function forget(
   workshop: Workshop,
-  { store, files, library }: { readonly store: RecordingStore; readonly files: FileSystem; readonly library: string },
+  {
+    store,
+    files,
+    backupFolder,
+  }: { readonly store: RecordingStore; readonly files: FileSystem; readonly backupFolder: string },
   playerId: string,
 ): Promise<Forgotten> {
   const { catalogue } = workshop;
@@ -235,10 +239,9 @@ export async function forget(
     return { ...rows, recordings: gone.length, recordingsShared: recordings.length - gone.length };
   });
   const isScrubbed = await finishForgetting(workshop, store);
-  const folder = backupsFolder(library);
-  const backups = await dailyBackups(files, folder);
-  for (const name of backups) await files.remove(join(folder, name));
-  if (backups.length > 0) await dailyBackup(workshop, store, files, { folder });
+  const backups = await dailyBackups(files, backupFolder);
+  for (const name of backups) await files.remove(join(backupFolder, name));
+  if (backups.length > 0) await dailyBackup(workshop, store, files, { folder: backupFolder });
   workshop.feed.tell({ kind: "player", id: playerId, deed: "forgot a player" });
   return { ...done, backups, isScrubbed, elsewhere: (catalogue.raw ? "" : ELSEWHERE_SERVER) + ELSEWHERE };
 }

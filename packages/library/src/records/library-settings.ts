@@ -1,8 +1,11 @@
+import { join } from "node:path";
 import { DEFAULT_SETTINGS, type Settings } from "@underfoot/mechanics";
 import { deed, type Workshop } from "../history/deed.ts";
 
 /** Under this name the settings that every result hangs on. */
 const MECHANICS = "mechanics";
+
+const BACKUP_FOLDER = "backupFolder";
 
 export interface LibrarySettings {
   /** Undefined where nothing was set. */
@@ -10,6 +13,8 @@ export interface LibrarySettings {
   all(): Promise<Readonly<Record<string, unknown>>>;
   /** Undefined takes it away: the default stands again. */
   set(name: string, value: unknown, by?: string): Promise<void>;
+  /** Where the daily backups go: as set under "backupFolder", else `backups` in the library's folder. */
+  backupFolder(library: string): Promise<string>;
   /** The defaults with what was set in this library. */
   mechanics(): Promise<Settings>;
   /** Results computed with others are no longer current until recomputed. */
@@ -43,6 +48,10 @@ export function librarySettings(workshop: Workshop): LibrarySettings {
     read,
     set,
     mechanics,
+    backupFolder: async (library) => {
+      const set = await read(BACKUP_FOLDER);
+      return typeof set === "string" && set !== "" ? set : join(library, "backups");
+    },
     all: async () => {
       const rows = await db.selectFrom("settings").selectAll().orderBy("id").execute();
       return Object.fromEntries(rows.map(({ id, value_json }) => [id, JSON.parse(value_json) as unknown]));

@@ -17,7 +17,7 @@ export interface PlateCheckDetails {
   readonly unit: string;
   readonly isPassed: boolean;
   readonly note?: string | undefined;
-  /** SHA-256 of the recording it was made from, which the library has. */
+  /** SHA-256 of the recording it was made from, which the library has (`keepRecording`). */
   readonly recordingSha256?: string | undefined;
   /** What else was found, as plain data. */
   readonly detail?: unknown;
@@ -82,6 +82,10 @@ export function plateChecks(workshop: Workshop): PlateChecks {
         .where("id", "=", details.sessionId)
         .executeTakeFirst();
       if (!session) throw libraryFaults.notThere("session", details.sessionId);
+      if (details.recordingSha256 !== undefined) {
+        const recording = db.selectFrom("recordings").select("id").where("id", "=", details.recordingSha256);
+        if (!(await recording.executeTakeFirst())) throw libraryFaults.notThere("recording", details.recordingSha256);
+      }
       const id = workshop.newId();
       const insert: PlateCheckRow = {
         id,

@@ -12,6 +12,7 @@ import type { Workshop } from "../history/deed.ts";
 import type { LibrarySettings } from "../records/library-settings.ts";
 import type { ShotLabel } from "../shots/shot-columns.ts";
 import { replaceFindings } from "../shots/shot-findings.ts";
+import { factsFromJson } from "../shots/shot-owner.ts";
 import { cacheKey } from "./cache-key.ts";
 import {
   columnName,
@@ -128,7 +129,8 @@ export async function shotInputs(
   const row = await db
     .selectFrom("shots")
     .leftJoin("shot_facts", "shot_facts.id", "shots.id")
-    .select(["recording_id", "file_name", "first_sample", "end_sample", "facts_json", "mapping_json"])
+    .leftJoin("players", "players.id", "shots.player_id")
+    .select(["recording_id", "file_name", "first_sample", "end_sample", "facts_json", "mapping_json", "players.code"])
     .where("shots.id", "=", shotId)
     .executeTakeFirst();
   if (!row) throw libraryFaults.notThere("shot", shotId);
@@ -136,7 +138,7 @@ export async function shotInputs(
     recordingSha256: row.recording_id,
     fileName: row.file_name,
     stretch: { first: row.first_sample, end: row.end_sample },
-    facts: row.facts_json === null ? undefined : (JSON.parse(row.facts_json) as ShotFacts),
+    facts: row.facts_json === null ? undefined : factsFromJson(row.facts_json, row.code),
     mapping: row.mapping_json === null ? undefined : (JSON.parse(row.mapping_json) as ColumnMapping),
   };
   return { ...inputs, key: cacheKey({ ...inputs, settings }) };

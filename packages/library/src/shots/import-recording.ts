@@ -5,10 +5,11 @@ import type { CatalogueTransaction } from "../catalogue/catalogue.ts";
 import type { ShotRow } from "../catalogue/catalogue-tables.ts";
 import { type RecordingStore, sha256Of } from "../disk/recording-store.ts";
 import { libraryFaults } from "../faults.ts";
-import { doDeed, type RowStep, type Workshop, writeHistory } from "../history/deed.ts";
+import { doDeed, type Workshop, writeHistory } from "../history/deed.ts";
 import { checkedDay } from "../records/sessions.ts";
 import { factColumns } from "./shot-columns.ts";
 import { replaceFindings, settleCheckFindings } from "./shot-findings.ts";
+import { factsJson, ownerByCode, type ShotOwner } from "./shot-owner.ts";
 
 export interface ImportRequest {
   readonly bytes: Uint8Array;
@@ -83,46 +84,26 @@ async function sameShot(trx: CatalogueTransaction, { sha256, first, end }: Seen)
     .executeTakeFirst();
 }
 
-interface Place {
-  readonly playerId: string | undefined;
-  readonly code: string | undefined;
-  readonly sessionDay: string | undefined;
-  readonly newPlayer: RowStep | undefined;
-}
-
-async function playerOfSession(trx: CatalogueTransaction, sessionId: string): Promise<Place> {
-  const session = await trx
-    .selectFrom("sessions")
-    .innerJoin("players", "players.id", "sessions.player_id")
-    .select(["player_id", "day", "code"])
-    .where("sessions.id", "=", sessionId)
-    .executeTakeFirst();
-  if (!session) throw libraryFaults.notThere("session", sessionId);
-  return { playerId: session.player_id, code: session.code, sessionDay: session.day, newPlayer: undefined };
-}
-
-async function playerNamed(trx: CatalogueTransaction, playerId: string): Promise<Place> {
-  const player = await trx.selectFrom("players").select("code").where("id", "=", playerId).executeTakeFirst();
-  if (!player) throw libraryFaults.notThere("player", playerId);
-  return { playerId, code: player.code, sessionDay: undefined, newPlayer: undefined };
+interface Place extends Partial<ShotOwner> {
+  readonly sessionDay?: string;
 }
 
 /** Whose shot it is: the session's player, the one named, or the one whose code the facts give. */
 async function placeOf(trx: CatalogueTransaction, workshop: Workshop, request: ImportRequest): Promise<Place> {
   const { sessionId, playerId, facts } = request;
-  if (sessionId !== undefined) return playerOfSession(trx, sessionId);
-  if (playerId !== undefined) return playerNamed(trx, playerId);
-  const code = facts?.player;
-  if (facts === undefined || code === undefined || code.trim() === "")
-    return { playerId: undefined, code: undefined, sessionDay: undefined, newPlayer: undefined };
-  const known = await trx.selectFrom("players").select("id").where("code", "=", code).executeTakeFirst();
-  if (known) return { playerId: known.id, code, sessionDay: undefined, newPlayer: undefined };
-  const id = workshop.newId();
-  const insert = {
-    ...{ id, code, handed: facts.handed, pronoun: "they", mass_kg: facts.mass?.kg ?? null, consent: "none" },
-    created_ms: Math.floor(workshop.clock()),
-  };
-  return { playerId: id, code, sessionDay: undefined, newPlayer: { table: "players", id, insert } };
+  if (sessionId !== undefined) {
+    const session = await trx
+      .selectFrom("sessions")
+      .select(["player_id", "day"])
+      .where("id", "=", sessionId)
+      .executeTakeFirst();
+    if (!session) throw libraryFaults.notThere("session", sessionId);
+    return { playerId: session.player_id, sessionDay: session.day };
+  }
+  if (playerId === undefined) return (await ownerByCode(trx, workshop, facts)) ?? {};
+  const player = await trx.selectFrom("players").select("id").where("id", "=", playerId).executeTakeFirst();
+  if (!player) throw libraryFaults.notThere("player", playerId);
+  return { playerId };
 }
 
 /** The next place in a session, from 1; 0 without one. */
@@ -149,10 +130,8 @@ async function insertShot(
   request: ImportRequest,
   what: Seen,
 ): Promise<ImportedShot> {
-  const { mapping, sessionId, fileName, by } = request;
+  const { facts, mapping, sessionId, fileName, by } = request;
   const place = await placeOf(trx, workshop, request);
-  // One place says whose shot it is.
-  const facts = request.facts && place.code !== undefined ? { ...request.facts, player: place.code } : request.facts;
   const nowMs = Math.floor(workshop.clock());
   const shot: ShotRow = {
     id: workshop.newId(),
@@ -176,25 +155,13 @@ async function insertShot(
       { deed: `added the player ${facts?.player} from ${fileName}`, by, playerId: place.newPlayer.id },
       [place.newPlayer],
     );
-  await trx
-    .insertInto("recordings")
-    .values({
-      id: what.sha256,
-      byte_count: request.bytes.length,
-      format: what.format,
-      rate_hz: what.rateHz,
-      sample_count: what.sampleCount,
-      created_ms: nowMs,
-    })
-    .onConflict((on) => on.column("id").doNothing())
-    .execute();
-  await trx.deleteFrom("removals").where("id", "=", what.sha256).execute();
+  await insertRecording(trx, workshop, { ...what, byteCount: request.bytes.length });
   await trx.insertInto("shots").values(shot).execute();
   await trx
     .insertInto("shot_facts")
     .values({
       id: shot.id,
-      facts_json: facts === undefined ? null : JSON.stringify(facts),
+      facts_json: facts === undefined ? null : factsJson(facts, place.playerId),
       mapping_json: mapping === undefined ? null : JSON.stringify(mapping),
     })
     .execute();
@@ -215,6 +182,42 @@ async function insertShot(
     ...(place.playerId === undefined ? {} : { playerId: place.playerId }),
     ...(place.newPlayer && facts?.player !== undefined ? { addedPlayerCode: facts.player } : {}),
   };
+}
+
+async function insertRecording(
+  trx: CatalogueTransaction,
+  workshop: Workshop,
+  what: Seen & { readonly byteCount: number },
+): Promise<void> {
+  const row = {
+    ...{ id: what.sha256, byte_count: what.byteCount, format: what.format, rate_hz: what.rateHz },
+    ...{ sample_count: what.sampleCount, created_ms: Math.floor(workshop.clock()) },
+  };
+  await trx
+    .insertInto("recordings")
+    .values(row)
+    .onConflict((on) => on.column("id").doNothing())
+    .execute();
+  await trx.deleteFrom("removals").where("id", "=", what.sha256).execute();
+}
+
+/**
+ * Keeps a recording that is no shot: of a plate check, for example. On the disk when this returns.
+ *
+ * @returns its SHA-256
+ */
+export async function keepRecording(
+  workshop: Workshop,
+  store: RecordingStore,
+  request: Pick<ImportRequest, "bytes" | "fileName" | "mapping">,
+): Promise<string> {
+  const what = seen(request);
+  await store.put(what.sha256, request.bytes);
+  await workshop.catalogue.change(async (trx) => {
+    if (!(await store.has(what.sha256))) await store.put(what.sha256, request.bytes);
+    await insertRecording(trx, workshop, { ...what, byteCount: request.bytes.length });
+  });
+  return what.sha256;
 }
 
 /**

@@ -43,6 +43,7 @@ export interface ShotQuery {
 export interface ShotLine {
   readonly id: string;
   readonly playerId?: string;
+  readonly playerCode?: string;
   readonly sessionId?: string;
   readonly recordingSha256: string;
   readonly stretch: { readonly first: number; readonly end: number };
@@ -71,10 +72,11 @@ export interface ShotPage {
   readonly next?: string;
 }
 
-export function shotLine(row: ShotRow): ShotLine {
+export function shotLine(row: ShotRow & { readonly player_code: string | null }): ShotLine {
   return present<ShotLine>({
     id: row.id,
     playerId: row.player_id,
+    playerCode: row.player_code,
     sessionId: row.session_id,
     recordingSha256: row.recording_id,
     stretch: { first: row.first_sample, end: row.end_sample },
@@ -219,7 +221,11 @@ export async function foundShots(db: CatalogueDb, query: ShotQuery): Promise<Sho
       : page.where("shots.id", "<", id);
   }
   page = isBySession ? page.orderBy("ordinal").orderBy("shots.id") : page.orderBy("shots.id", "desc");
-  const rows = await page.execute();
+  const rows = await page
+    .select((is) =>
+      is.selectFrom("players").select("code").whereRef("players.id", "=", "shots.player_id").as("player_code"),
+    )
+    .execute();
   const shown = rows.slice(0, limit);
   const last = shown.at(-1);
   return {

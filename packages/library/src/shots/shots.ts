@@ -4,11 +4,12 @@ import { type Mark, withMarks, withoutMarks } from "@underfoot/mechanics";
 import type { CatalogueTransaction } from "../catalogue/catalogue.ts";
 import type { ShotRow } from "../catalogue/catalogue-tables.ts";
 import { libraryFaults } from "../faults.ts";
-import { type DeedWords, doDeed, type RowStep, type Workshop } from "../history/deed.ts";
+import { type DeedWords, doDeed, type Workshop } from "../history/deed.ts";
 import { type HistoryEntry, history } from "../history/undo.ts";
 import { nextOrdinal } from "./import-recording.ts";
 import { factColumns, type ShotLabel, withLabel } from "./shot-columns.ts";
 import { findingFrom, settleCheckFindings } from "./shot-findings.ts";
+import { factsFromJson, factsJson, ownerByCode } from "./shot-owner.ts";
 import { foundShots, type ShotLine, type ShotPage, type ShotQuery, shotLine } from "./shot-query.ts";
 
 /** A shot with all that is said about it. */
@@ -45,26 +46,53 @@ const LABEL_WORDS: Readonly<Record<ShotLabel, string>> = {
   "set-aside": "set the shot aside",
 };
 
-async function storedShot(workshop: Workshop, id: string): Promise<StoredShot> {
-  const { db } = workshop.catalogue;
-  const row = await db.selectFrom("shots").selectAll().where("id", "=", id).executeTakeFirst();
+async function storedShot({ catalogue: { db } }: Workshop, id: string): Promise<StoredShot> {
+  const row = await db
+    .selectFrom("shots")
+    .leftJoin("players", "players.id", "shots.player_id")
+    .leftJoin("shot_facts", "shot_facts.id", "shots.id")
+    .selectAll("shots")
+    .select(["players.code as player_code", "facts_json", "mapping_json"])
+    .where("shots.id", "=", id)
+    .executeTakeFirst();
   if (!row) throw libraryFaults.notThere("shot", id);
-  const said = await db.selectFrom("shot_facts").selectAll().where("id", "=", id).executeTakeFirst();
   const findings = await db.selectFrom("findings").selectAll().where("shot_id", "=", id).orderBy("id").execute();
   return {
     ...shotLine(row),
     findings: findings.map(findingFrom),
-    ...(said?.facts_json ? { facts: JSON.parse(said.facts_json) as ShotFacts } : {}),
-    ...(said?.mapping_json ? { mapping: JSON.parse(said.mapping_json) as ColumnMapping } : {}),
+    ...(row.facts_json === null ? {} : { facts: factsFromJson(row.facts_json, row.player_code) }),
+    ...(row.mapping_json === null ? {} : { mapping: JSON.parse(row.mapping_json) as ColumnMapping }),
   };
 }
 
-/** The steps that set a shot's facts: the facts themselves and every column that follows from them. */
-function factSteps(id: string, facts: ShotFacts): readonly RowStep[] {
-  return [
-    { table: "shots", id, set: { ...factColumns(facts) } },
-    { table: "shot_facts", id, set: { facts_json: JSON.stringify(facts) } },
-  ];
+/**
+ * Changes the facts within one transaction, so that two people never overwrite each other unseen: the facts, every
+ * column that follows from them, and the player where the facts name one for the first time.
+ */
+async function sayFacts(
+  trx: CatalogueTransaction,
+  workshop: Workshop,
+  { id, deed, by }: { readonly id: string; readonly deed: string; readonly by: string | undefined },
+  next: (facts: ShotFacts | undefined) => ShotFacts,
+): Promise<DeedWords> {
+  const row = await trx
+    .selectFrom("shots")
+    .leftJoin("players", "players.id", "shots.player_id")
+    .leftJoin("shot_facts", "shot_facts.id", "shots.id")
+    .select(["session_id", "player_id", "players.code", "facts_json"])
+    .where("shots.id", "=", id)
+    .executeTakeFirst();
+  if (!row) throw libraryFaults.notThere("shot", id);
+  const facts = next(row.facts_json === null ? undefined : factsFromJson(row.facts_json, row.code));
+  const owner = row.player_id === null ? await ownerByCode(trx, workshop, facts) : undefined;
+  const playerId = row.player_id ?? owner?.playerId ?? null;
+  const words = { deed, by, shotId: id, sessionId: row.session_id ?? undefined, playerId: playerId ?? undefined };
+  await doDeed(trx, workshop, words, [
+    ...(owner?.newPlayer ? [owner.newPlayer] : []),
+    { table: "shots", id, set: { ...factColumns(facts), player_id: playerId } },
+    { table: "shot_facts", id, set: { facts_json: factsJson(facts, playerId) } },
+  ]);
+  return words;
 }
 
 function known(facts: ShotFacts | undefined): ShotFacts {
@@ -79,33 +107,13 @@ export function shots(workshop: Workshop, undoEntry: (id: string) => Promise<str
   const { db, change } = workshop.catalogue;
   const told = (id: string, { deed, sessionId }: DeedWords): void =>
     workshop.feed.tell({ kind: "shot", id, deed, ...(sessionId === undefined ? {} : { sessionId }) });
-  /** Changes the facts within one transaction, so that two people never overwrite each other unseen. */
   const said = async (
     id: string,
     deed: string,
     by: string | undefined,
     next: (facts: ShotFacts | undefined) => ShotFacts,
   ): Promise<StoredShot> => {
-    const words = await change(async (trx): Promise<DeedWords> => {
-      const row = await trx
-        .selectFrom("shots")
-        .select(["session_id", "player_id"])
-        .where("id", "=", id)
-        .executeTakeFirst();
-      if (!row) throw libraryFaults.notThere("shot", id);
-      const before = await trx.selectFrom("shot_facts").select("facts_json").where("id", "=", id).executeTakeFirst();
-      const facts = next(before?.facts_json ? (JSON.parse(before.facts_json) as ShotFacts) : undefined);
-      const about: DeedWords = {
-        deed,
-        by,
-        shotId: id,
-        sessionId: row.session_id ?? undefined,
-        playerId: row.player_id ?? undefined,
-      };
-      await doDeed(trx, workshop, about, factSteps(id, facts));
-      return about;
-    });
-    told(id, words);
+    told(id, await change((trx) => sayFacts(trx, workshop, { id, deed, by }, next)));
     return storedShot(workshop, id);
   };
   return {
@@ -152,13 +160,12 @@ async function moveShot(
   workshop: Workshop,
   { id, sessionId, by }: { readonly id: string; readonly sessionId: string; readonly by: string | undefined },
 ): Promise<void> {
-  const row = await trx.selectFrom("shots").select(["session_id", "player_id"]).where("id", "=", id).executeTakeFirst();
+  const row = await trx.selectFrom("shots").select("session_id").where("id", "=", id).executeTakeFirst();
   if (!row) throw libraryFaults.notThere("shot", id);
   const session = await trx
     .selectFrom("sessions")
-    .innerJoin("players", "players.id", "sessions.player_id")
-    .select(["player_id", "day", "code"])
-    .where("sessions.id", "=", sessionId)
+    .select(["player_id", "day"])
+    .where("id", "=", sessionId)
     .executeTakeFirst();
   if (!session) throw libraryFaults.notThere("session", sessionId);
   const set: Pick<ShotRow, "session_id" | "player_id" | "ordinal" | "day"> = {
@@ -167,19 +174,9 @@ async function moveShot(
     ordinal: await nextOrdinal(trx, sessionId),
     day: session.day,
   };
-  const said = await trx.selectFrom("shot_facts").select("facts_json").where("id", "=", id).executeTakeFirst();
-  const facts = said?.facts_json ? (JSON.parse(said.facts_json) as ShotFacts) : undefined;
-  const words = {
-    deed: `moved the shot to the session of ${session.day}`,
-    by,
-    shotId: id,
-    sessionId,
-    playerId: session.player_id,
-  };
-  await doDeed(trx, workshop, words, [
-    { table: "shots", id, set: { ...set } },
-    ...(facts ? factSteps(id, { ...facts, player: session.code }) : []),
-  ]);
+  const deed = `moved the shot to the session of ${session.day}`;
+  const words = { deed, by, shotId: id, sessionId, playerId: session.player_id };
+  await doDeed(trx, workshop, words, [{ table: "shots", id, set: { ...set } }]);
   for (const touched of [row.session_id, sessionId]) {
     if (touched !== null) await settleCheckFindings(trx, workshop.newId, { sessionId: touched });
   }
