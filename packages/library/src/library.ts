@@ -10,13 +10,7 @@ import { changeFeed, type LibraryChange } from "./history/change-feed.ts";
 import type { Workshop } from "./history/deed.ts";
 import { type HistoryEntry, type HistoryQuery, history, undo } from "./history/undo.ts";
 import { type BackupDone, type BackupOptions, backup } from "./keeping/backup.ts";
-import {
-  backupsFolder,
-  type DailyBackup,
-  type DailyBackupOptions,
-  dailyBackup,
-  dailyBackups,
-} from "./keeping/daily-backup.ts";
+import { type DailyBackup, type DailyBackupOptions, dailyBackup, dailyBackups } from "./keeping/daily-backup.ts";
 import { type Forgotten, finishForgetting, forget } from "./keeping/forget.ts";
 import { type VerifyOptions, type VerifyReport, verify } from "./keeping/verify.ts";
 import { type Clubs, clubs } from "./records/clubs.ts";
