@@ -11,6 +11,7 @@ import { type Random, random, type ShotFacts } from "../packages/domain/src/inde
 import { shotFactsFromSidecar } from "../packages/formats/src/index.ts";
 import { openCatalogue } from "../packages/library/src/catalogue/catalogue.ts";
 import type { CatalogueTables } from "../packages/library/src/catalogue/catalogue-tables.ts";
+import { countedRows } from "../packages/library/src/catalogue/copy-catalogue.ts";
 import { idMaker } from "../packages/library/src/catalogue/new-id.ts";
 import { postgresPrograms, throwawayPostgres } from "../packages/library/src/catalogue/throwaway-postgres.ts";
 import { type Library, openLibrary } from "../packages/library/src/index.ts";
@@ -207,6 +208,7 @@ async function fill(place: Place, shots: number): Promise<void> {
     if (process.stderr.isTTY)
       process.stderr.write(`\r${Math.min(shots, first + ROWS_AT_ONCE)} of ${shots} shots\u001b[K`);
   }
+  await countedRows(catalogue);
   await catalogue.close();
 }
 

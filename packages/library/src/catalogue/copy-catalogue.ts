@@ -29,6 +29,11 @@ async function insertRows(db: CatalogueDb, table: TableName, rows: readonly Row[
   );
 }
 
+/** PostgreSQL plans badly until it has counted what was put in; by itself it does so only minutes later. */
+export async function countedRows({ engine, db }: Catalogue): Promise<void> {
+  if (engine === "postgres") await sql`analyze`.execute(db);
+}
+
 /** All rows of one catalogue into an empty one, whatever the engines: each table as it stood at one moment. */
 export async function copyCatalogue(from: Catalogue, to: Catalogue): Promise<void> {
   await from.db
@@ -41,4 +46,5 @@ export async function copyCatalogue(from: Catalogue, to: Catalogue): Promise<voi
         }
       }),
     );
+  await countedRows(to);
 }
