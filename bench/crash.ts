@@ -77,7 +77,7 @@ async function child(folder: string, first: number): Promise<void> {
 }
 
 /** Runs the child until it is killed after `lifeMs` of work; what it had acknowledged. */
-async function life(folder: string, first: number, lifeMs: number): Promise<readonly Told[]> {
+export async function life(folder: string, first: number, lifeMs: number): Promise<readonly Told[]> {
   const told = new Map<string, Told>();
   const running = spawn(process.execPath, [import.meta.filename, "--child", folder, "--first", String(first)], {
     stdio: ["ignore", "pipe", "inherit"],
@@ -96,7 +96,7 @@ async function life(folder: string, first: number, lifeMs: number): Promise<read
   return [...told.values()];
 }
 
-async function isWhole(library: Library, { shotId, hasResult, label }: Told): Promise<boolean> {
+export async function isWhole(library: Library, { shotId, hasResult, label }: Told): Promise<boolean> {
   try {
     const shot = await library.shots.byId(shotId);
     await library.recordingBytes(shot.recordingSha256);

@@ -507,6 +507,26 @@ describe.each(ENGINES.filter((engine) => engine === "sqlite" || programs !== und
       await expect(restoreLibrary(file, target.folder)).rejects.toMatchObject({ code: "library-not-empty" });
     });
 
+    test("a backup taken while shots are brought in and computed is one moment of the library", async () => {
+      const session = await addSession();
+      for (let k = 0; k < 3; k++) await bringIn(k, session.id);
+      const file = join(root, "backup.tar");
+      const [done] = await Promise.all([
+        library.backup(file),
+        bringIn(3, session.id),
+        bringIn(4, session.id),
+        library.recompute({ workers: 1 }),
+        bringIn(5, session.id),
+      ]);
+      expect(done.shots).toBe(done.recordings);
+      const target = placeFor("restored");
+      await restoreLibrary(file, target.folder, target.postgresUrl ? { postgresUrl: target.postgresUrl } : {});
+      const restored = await openLibrary(target);
+      expect(await restored.verify()).toMatchObject({ findings: [], leftovers: [], shots: done.shots });
+      await restored.close();
+      expect((await library.shots.find()).total).toBe(6);
+    });
+
     test("daily backups: one a day, the oldest go", async () => {
       await bringIn(0);
       for (let day = 0; day < 5; day++) {
