@@ -1,5 +1,5 @@
 import { type FileHandle, mkdir, open, readdir, readFile, rename, rm, stat } from "node:fs/promises";
-import { dirname } from "node:path";
+import { dirname, resolve } from "node:path";
 
 /** A file that is written from front to back. */
 export interface FileWriter {
@@ -102,8 +102,13 @@ async function syncFolder(path: string): Promise<void> {
 export const nodeFileSystem: FileSystem = {
   makeFolder: async (path) => {
     const first = await mkdir(path, { recursive: true });
-    // A new folder is itself a name in its parent.
-    if (first !== undefined) await syncFolder(dirname(first));
+    if (first === undefined) return;
+    // A new folder is itself a name in its parent, and so is each folder made on the way.
+    const highest = dirname(resolve(first));
+    for (let parent = dirname(resolve(path)); ; parent = dirname(parent)) {
+      await syncFolder(parent);
+      if (parent === highest || parent === dirname(parent)) return;
+    }
   },
   list: async (path) => {
     try {
