@@ -6,5 +6,41 @@ export { noncentralTCdf } from "./distributions/noncentral-t.ts";
 export { normalCdf, normalQuantile, normalTails } from "./distributions/normal.ts";
 export { studentCdf, studentQuantile, studentTails, studentTwoSidedP } from "./distributions/student-t.ts";
 export type { Tails } from "./distributions/tails.ts";
+export { type Estimate, type EstimateOptions, LEVEL_OF_ONE, type Looks, ONE_LOOK, type Withheld } from "./estimate.ts";
 export type { Random, Streams } from "./random.ts";
 export type { Values } from "./samples.ts";
+export {
+  type CurveBand,
+  type CurveBandOptions,
+  curveBand,
+  type OutsideStretch,
+  stretchesOutside,
+} from "./scatter/curve-band.ts";
+export { deviationInterval, deviationUpperLimit } from "./scatter/deviation-interval.ts";
+export { type IntraclassCorrelation, intraclassCorrelation, repeatability } from "./scatter/intraclass-correlation.ts";
+export { minimalDetectableChange } from "./scatter/minimal-detectable-change.ts";
+export {
+  laterRunP,
+  type ShotAgainstBand,
+  type ShotOverMeasures,
+  scatterOfOthers,
+  shotAgainstBand,
+  shotOverMeasures,
+} from "./scatter/shot-against-band.ts";
+export { type Scatter, type ShotAgainstShot, satterthwaiteNu, shotAgainstShot } from "./scatter/shot-against-shot.ts";
+export { type Curves, curveScatter, roughness, tFieldFactor } from "./scatter/t-field.ts";
+export { toleranceFactor } from "./scatter/tolerance-factor.ts";
+export {
+  coefficientOfVariation,
+  type TypicalError,
+  typicalError,
+  typicalErrorOfTwoOccasions,
+} from "./scatter/typical-error.ts";
+export {
+  bandHalfWidth,
+  meanInterval,
+  robustBand,
+  robustScale,
+  type UsualBand,
+  usualBand,
+} from "./scatter/usual-band.ts";
