@@ -7,6 +7,35 @@ export { normalCdf, normalQuantile, normalTails } from "./distributions/normal.t
 export { studentCdf, studentQuantile, studentTails, studentTwoSidedP } from "./distributions/student-t.ts";
 export type { Tails } from "./distributions/tails.ts";
 export { type Estimate, type EstimateOptions, LEVEL_OF_ONE, type Looks, ONE_LOOK, type Withheld } from "./estimate.ts";
+export { type CurveDifference, curvePower, curvesPerCondition } from "./planning/curve-power.ts";
+export { type DrawnOrder, type DrawnShot, drawnOrder, withRepeat } from "./planning/drawn-order.ts";
+export type { Plan } from "./planning/plan.ts";
+export {
+  type PlanReach,
+  type PlanVerdict,
+  planReach,
+  planVerdict,
+  smallestBlockedP,
+  smallestFreeP,
+} from "./planning/plan-reach.ts";
+export {
+  type Comparison,
+  detectableDifference,
+  type PowerOptions,
+  pairsNeeded,
+  power,
+  shotsPerCondition,
+  type WantedDifference,
+} from "./planning/power.ts";
+export {
+  type PlayersForShots,
+  playersByShots,
+  powerByPlayersAndShots,
+  type ShotsNeeded,
+  shotsNeeded,
+} from "./planning/shots-needed.ts";
+export { isOrderConfounded, type VisitScatter, visitScatter } from "./planning/visits.ts";
+export { williamsRows } from "./planning/williams.ts";
 export type { Random, Streams } from "./random.ts";
 export type { Values } from "./samples.ts";
 export {
