@@ -1,5 +1,7 @@
 // Arrays in, numbers with intervals out: distributions, a player's own scatter, differences, planning, trends. Knows no golf, no
 // names of measures and no sentences; random numbers are passed in.
+
+export { type Difference, type DifferenceOptions, pairedDifference, welch } from "./difference/welch.ts";
 export { chiSquaredQuantile, chiSquaredTails } from "./distributions/chi-squared.ts";
 export { fQuantile, fTails } from "./distributions/f-distribution.ts";
 export { noncentralTCdf } from "./distributions/noncentral-t.ts";
@@ -73,3 +75,15 @@ export {
   type UsualBand,
   usualBand,
 } from "./scatter/usual-band.ts";
+export { kendallScore, kendallTest, theilSen } from "./trend/kendall.ts";
+export { type LeastSquares, leastSquares } from "./trend/least-squares.ts";
+export { type RunChart, runChart } from "./trend/run-chart.ts";
+export { type SessionScatter, sessionScatter } from "./trend/session-scatter.ts";
+export {
+  type SessionChange,
+  type SessionPoint,
+  type SessionShots,
+  type SessionTrend,
+  type SessionTrendOptions,
+  sessionTrend,
+} from "./trend/session-trend.ts";

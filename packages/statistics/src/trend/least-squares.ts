@@ -1,0 +1,129 @@
+import { studentQuantile, studentTwoSidedP } from "../distributions/student-t.ts";
+import { checkedLevel, LEVEL_OF_ONE } from "../estimate.ts";
+import { mean, squaresAboutMean, type Values } from "../samples.ts";
+
+export interface Coefficient {
+  readonly value: number;
+  readonly se: number;
+  readonly t: number;
+  readonly p: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface LeastSquares {
+  /** Intercept first, then one for each column. Unit of y per unit of the column. */
+  readonly coefficients: readonly Coefficient[];
+  readonly residuals: Float64Array<ArrayBuffer>;
+  /** Residual standard deviation and its degrees of freedom, rows minus coefficients. */
+  readonly sigma: number;
+  readonly nu: number;
+  readonly rSquaredOfOne: number;
+  /** Near 2 where neighbouring residuals are independent. */
+  readonly durbinWatson: number;
+}
+
+/** Householder's triangle: R in the upper triangle of the columns, and the same reflections done to y. */
+function triangle(columns: readonly Float64Array[], y: Float64Array): void {
+  const rows = y.length;
+  columns.forEach((column, j) => {
+    let norm = 0;
+    for (let i = j; i < rows; i++) norm = Math.hypot(norm, column[i]!);
+    if (norm === 0) throw new RangeError(`column ${j} depends on the others: no least squares`);
+    const alpha = column[j]! > 0 ? -norm : norm;
+    const v = column.slice(j);
+    v[0] = v[0]! - alpha;
+    const square = v.reduce((sum, one) => sum + one * one, 0);
+    for (const target of [...columns.slice(j), y]) {
+      let dot = 0;
+      for (let i = 0; i < v.length; i++) dot += v[i]! * target[i + j]!;
+      const factor = (2 * dot) / square;
+      for (let i = 0; i < v.length; i++) target[i + j] = target[i + j]! - factor * v[i]!;
+    }
+  });
+}
+
+/** Solves R b = y for the upper triangle. */
+function backSubstituted(columns: readonly Float64Array[], y: Values): Float64Array<ArrayBuffer> {
+  const b = new Float64Array(columns.length);
+  for (let j = columns.length - 1; j >= 0; j--) {
+    let rest = y[j]!;
+    for (let k = j + 1; k < columns.length; k++) rest -= columns[k]![j]! * b[k]!;
+    b[j] = rest / columns[j]![j]!;
+  }
+  return b;
+}
+
+/** Rows of R⁻¹: their squared lengths are the variances over σ², their products the covariances. */
+function inverseRows(columns: readonly Float64Array[]): readonly Float64Array[] {
+  const p = columns.length;
+  const solved = Array.from({ length: p }, (_, k) => {
+    const unit = new Float64Array(p);
+    unit[k] = 1;
+    return backSubstituted(columns, unit);
+  });
+  return Array.from({ length: p }, (_, j) => Float64Array.from(solved, (column) => column[j]!));
+}
+
+const dot = (a: Values, b: Values): number => Array.from(a).reduce((sum, value, i) => sum + value * b[i]!, 0);
+
+function durbinWatsonOf(residuals: Values): number {
+  let steps = 0;
+  for (let i = 1; i < residuals.length; i++) steps += (residuals[i]! - residuals[i - 1]!) ** 2;
+  return steps / dot(residuals, residuals);
+}
+
+/**
+ * Least squares of y on an intercept and columns, by Householder reflections of centred columns (the centring keeps badly conditioned
+ * problems exact: NIST's Longley to 1e-10).
+ *
+ * @param y        n values
+ * @param columns  p columns of n values, none constant
+ * @returns        estimates with t intervals; n must exceed p + 1
+ */
+export function leastSquares(y: Values, columns: readonly Values[], levelOfOne: number = LEVEL_OF_ONE): LeastSquares {
+  const n = y.length;
+  const nu = n - columns.length - 1;
+  if (nu < 1 || columns.some((column) => column.length !== n))
+    throw new RangeError(`${n} values cannot carry ${columns.length + 1} coefficients`);
+  const centres = columns.map((column) => mean(column));
+  const centreY = mean(y);
+  const centred = columns.map((column, j) => Float64Array.from(column, (value) => value - centres[j]!));
+  const turned = centred.map((column) => column.slice());
+  const turnedY = Float64Array.from(y, (value) => value - centreY);
+  triangle(turned, turnedY);
+  const slopes = backSubstituted(turned, turnedY);
+  const residuals = Float64Array.from(y, (value, i) =>
+    centred.reduce((rest, column, j) => rest - slopes[j]! * column[i]!, value - centreY),
+  );
+  const sigma = Math.sqrt(dot(residuals, residuals) / nu);
+  const rows = inverseRows(turned);
+  // The intercept is the mean of y carried back along the slopes; slopes and the mean of y are uncorrelated.
+  const carried =
+    rows[0] === undefined
+      ? []
+      : Array.from(rows[0], (_, k) =>
+          dot(
+            rows.map((row) => row[k]!),
+            centres,
+          ),
+        );
+  const ses = [
+    sigma * Math.sqrt(1 / n + dot(carried, carried)),
+    ...rows.map((row) => sigma * Math.sqrt(dot(row, row))),
+  ];
+  const quantile = studentQuantile((1 + checkedLevel(levelOfOne)) / 2, nu);
+  const values = [centreY - dot(slopes, centres), ...slopes];
+  return {
+    coefficients: values.map((value, j) => {
+      const se = ses[j]!;
+      const t = value / se;
+      return { value, se, t, p: studentTwoSidedP(t, nu), low: value - quantile * se, high: value + quantile * se };
+    }),
+    residuals,
+    sigma,
+    nu,
+    rSquaredOfOne: 1 - dot(residuals, residuals) / squaresAboutMean(y),
+    durbinWatson: durbinWatsonOf(residuals),
+  };
+}
