@@ -1,6 +1,18 @@
 // Arrays in, numbers with intervals out: distributions, a player's own scatter, differences, planning, trends. Knows no golf, no
 // names of measures and no sentences; random numbers are passed in.
 
+export { type BcaInterval, type BcaOptions, bcaInterval } from "./difference/bca.ts";
+export { type EffectSize, hedgesG, hedgesGOfDifferences } from "./difference/effect-size.ts";
+export { type Equivalence, equivalence } from "./difference/equivalence.ts";
+export { countLabellings, type Labelled } from "./difference/labellings.ts";
+export {
+  benjaminiHochberg,
+  holm,
+  levelOfLook,
+  type MaxTFamily,
+  maxTFamily,
+} from "./difference/multiplicity.ts";
+export { type DrawOptions, type PermutationP, permutationP, signFlipP } from "./difference/permutation.ts";
 export { type Difference, type DifferenceOptions, pairedDifference, welch } from "./difference/welch.ts";
 export { chiSquaredQuantile, chiSquaredTails } from "./distributions/chi-squared.ts";
 export { fQuantile, fTails } from "./distributions/f-distribution.ts";
@@ -48,7 +60,12 @@ export {
   stretchesOutside,
 } from "./scatter/curve-band.ts";
 export { deviationInterval, deviationUpperLimit } from "./scatter/deviation-interval.ts";
-export { type IntraclassCorrelation, intraclassCorrelation, repeatability } from "./scatter/intraclass-correlation.ts";
+export {
+  type IntraclassCorrelation,
+  intraclassCorrelation,
+  type MeanSquares,
+  repeatability,
+} from "./scatter/intraclass-correlation.ts";
 export { minimalDetectableChange } from "./scatter/minimal-detectable-change.ts";
 export {
   laterRunP,
@@ -76,7 +93,7 @@ export {
   usualBand,
 } from "./scatter/usual-band.ts";
 export { kendallScore, kendallTest, theilSen } from "./trend/kendall.ts";
-export { type LeastSquares, leastSquares } from "./trend/least-squares.ts";
+export { type Coefficient, type LeastSquares, leastSquares } from "./trend/least-squares.ts";
 export { type RunChart, runChart } from "./trend/run-chart.ts";
 export { type SessionScatter, sessionScatter } from "./trend/session-scatter.ts";
 export {
@@ -86,4 +103,6 @@ export {
   type SessionTrend,
   type SessionTrendOptions,
   sessionTrend,
+  type Trend,
+  type TrendWithSteps,
 } from "./trend/session-trend.ts";

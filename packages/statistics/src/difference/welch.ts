@@ -10,9 +10,8 @@ import {
 import { mean, type Values, validValues, variance } from "../samples.ts";
 import { satterthwaiteNu } from "../scatter/shot-against-shot.ts";
 
-/** Least values a group for a difference with interval, and for a verdict in words (own choices). */
-export const LEAST_FOR_DIFFERENCE = 3;
-export const LEAST_FOR_WORDS = 5;
+/** Least values a group for a difference with interval (own choice); words need 5. */
+const LEAST_FOR_DIFFERENCE = 3;
 
 /** A difference of two means, or a mean of differences, with its t test. */
 export interface Difference extends Estimate {

@@ -7,7 +7,7 @@ const FRACTION_TERMS = 80;
 const SQRT_TWO_PI = Math.sqrt(2 * Math.PI);
 
 /** Density of the standard normal distribution. */
-export function normalDensity(z: number): number {
+function normalDensity(z: number): number {
   return Math.exp(-0.5 * z * z) / SQRT_TWO_PI;
 }
 

@@ -29,7 +29,7 @@ export function deviationInterval({ sd, nu, levelOfOne = LEVEL_OF_ONE }: Deviati
 }
 
 /** One-sided confidence with which a plan's scatter should not be exceeded (Browne 1995, from memory). */
-export const PLANNING_CONFIDENCE_OF_ONE = 0.8;
+const PLANNING_CONFIDENCE_OF_ONE = 0.8;
 
 /**
  * Upper limit of a standard deviation, s √(ν/χ²_{1-confidence,ν}): what to plan with, since few shots know their scatter badly
