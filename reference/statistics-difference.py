@@ -41,6 +41,10 @@ for n_a, n_b, shift, ratio in ((5, 5, 2.0, 1), (6, 7, 0.3, 2), (7, 4, 3.0, 1)):
         "a": a.tolist(), "b": b.tolist(),
         "welch": result(b.mean() - a.mean(), float(np.sqrt(va + vb)), nu, float(stats.ttest_ind(b, a, equal_var=False).pvalue)),
         "paired": result(d.mean(), float(d.std(ddof=1) / np.sqrt(n)), n - 1, float(stats.ttest_rel(b[:n], a[:n]).pvalue)),
+        "tost": [
+            {"margin": m, "pBMinusA": float(max(stats.ttest_ind(b + m, a, equal_var=False, alternative="greater").pvalue, stats.ttest_ind(b - m, a, equal_var=False, alternative="less").pvalue))}
+            for m in (1.0, 3.0, 6.0)
+        ],
         "permutationP": float(stats.permutation_test((a, b), welch_t, vectorized=True, n_resamples=np.inf, alternative="greater").pvalue),
         "signFlipP": float(stats.permutation_test((d,), mean_t, vectorized=True, permutation_type="samples", n_resamples=np.inf, alternative="greater").pvalue),
     })

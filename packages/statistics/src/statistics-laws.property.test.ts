@@ -77,6 +77,24 @@ describe("laws", () => {
       }),
     );
   });
+  it("of two measures the one with the larger |t| never has the larger adjusted p", () => {
+    const shots = fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 10, maxLength: 10 });
+    fc.assert(
+      fc.property(fc.array(shots, { minLength: 3, maxLength: 3 }), (measures) => {
+        const family = maxTFamily(measures, labels([0, 0, 0, 0, 0], [1, 1, 1, 1, 1]), ask);
+        const sizes = measures.map((values) => {
+          const difference = welch(values.slice(0, 5), values.slice(5));
+          return difference.kind === "withheld" ? 0 : Math.abs(difference.t);
+        });
+        const plain = [0, 1, 2].filter((m) => !family.unequal.includes(m));
+        for (const m of plain)
+          for (const other of plain)
+            if (sizes[m]! > sizes[other]! + 1e-9)
+              expect(family.adjusted[m]!).toBeLessThanOrEqual(family.adjusted[other]!);
+      }),
+      { numRuns: 200, seed: 20250101 },
+    );
+  });
   it("a quantile is where the distribution reaches its share", () => {
     const nu = fc.double({ min: 0.5, max: 500, noNaN: true });
     fc.assert(

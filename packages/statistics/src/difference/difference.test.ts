@@ -48,6 +48,16 @@ describe("against SciPy", () => {
   });
 });
 
+describe("two one-sided tests against SciPy", () => {
+  it("meet its one-sided Welch tests, in either direction", () => {
+    for (const one of reference.pairs)
+      for (const { margin, pBMinusA } of one.tost) {
+        close(equivalence(given(welch(one.a, one.b)) as Difference, margin).p, pBMinusA, 1e-10);
+        close(equivalence(given(welch(one.b, one.a)) as Difference, margin).p, pBMinusA, 1e-10);
+      }
+  });
+});
+
 describe("a difference", () => {
   it("is withheld for fewer than three, or without any scatter", () => {
     expect(welch([1, 2], [1, 2, 3])).toMatchObject({ kind: "withheld", reason: "too-few", n: [2, 3], needed: 3 });
@@ -236,6 +246,11 @@ describe("BCa", () => {
     const groups = [spread(9, 0)];
     expect(bcaInterval(groups, meanOf, draw)).toEqual(bcaInterval(groups, meanOf, draw));
     expect(bcaInterval(groups, meanOf, draw)).toMatchObject({ isExact: false, seed: 1, countArrangements: 10_000 });
+  });
+  it("of a mean has the acceleration of its closed form, a sixth of the skewness over root n", () => {
+    const x = [2, 3, 5, 9, 4, 3, 12];
+    const sums = (power: number) => x.reduce((sum, value) => sum + (value - mean(x)) ** power, 0);
+    close(bcaInterval([x], meanOf, draw).acceleration, sums(3) / (6 * sums(2) ** 1.5), 1e-12);
   });
   it("says when a limit is at the edge of the resamples", () => {
     const maximum = (groups: readonly Values[]): number => Math.max(...Array.from(groups[0] ?? []));

@@ -215,6 +215,11 @@ describe("one shot against a band", () => {
 });
 
 describe("the robust band", () => {
+  it("is by hand for 10 to 17: median 13.5, MAD 2; t of 7 degrees of freedom 2.36462 (table)", () => {
+    const band = given(robustBand([10, 11, 12, 13, 14, 15, 16, 17]));
+    expect(band.value).toBe(13.5);
+    expect(band.high - 13.5).toBeCloseTo(2.36462 * 1.4826 * 1.129 * 2 * Math.sqrt(1 + 1.57 / 8), 4);
+  });
   it("hardly moves for one wild shot, and says that the two bands differ", () => {
     const wild = given(robustBand([10, 11, 12, 11, 10, 12, 11, 90]));
     expect(wild.value).toBe(11);

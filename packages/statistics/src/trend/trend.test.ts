@@ -191,6 +191,13 @@ describe("the run chart", () => {
 });
 
 describe("session scatter", () => {
+  it("is by hand for four sessions of three shots: MSB 20, MSW 1, so 19/3; t of 3 degrees of freedom 3.18245 (table)", () => {
+    const sessions = [0, 2, 4, 6].map((m) => [m - 1, m, m + 1]);
+    const got = sessionScatter(sessions, { countShots: 3 });
+    if (got.kind === "withheld") throw new Error("withheld");
+    close(got.varianceSession, 19 / 3, 1e-13);
+    expect(got.mdcSession).toBeCloseTo(3.18245 * Math.sqrt(2 * (19 / 3 + 1 / 3)), 4);
+  });
   it("is zero where sessions differ no more than their shots, and withheld below four", () => {
     const same = Array.from({ length: 4 }, () => [1, 2, 3]);
     expect(sessionScatter(same, { countShots: 6 })).toMatchObject({ varianceSession: 0, varianceShot: 1, n0: 3 });
