@@ -51,7 +51,7 @@ interface Assignment {
  * Which plate carries which foot.
  * @throws UnderfootError `plates-missing`, `plates-twice`, `plate-unknown`, `plate-not-computed`
  */
-export function assignedPlates(recording: Recording, facts: ShotFacts): readonly Assignment[] {
+function assignedPlates(recording: Recording, facts: ShotFacts): readonly Assignment[] {
   const plates = recording.plates;
   const used = facts.plates.flatMap((fact): Assignment[] => {
     if (fact.foot === "none") return [];

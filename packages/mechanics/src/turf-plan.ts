@@ -32,7 +32,7 @@ export interface TurfPlan {
 }
 
 /** Where a laboratory point lies on the turf plane, seen along the normal. */
-export function turfPoint(pointM: Vector, { axes, referenceM }: Pick<CarriedFeet, "axes" | "referenceM">): TurfPoint {
+function turfPoint(pointM: Vector, { axes, referenceM }: Pick<CarriedFeet, "axes" | "referenceM">): TurfPoint {
   const from = sum(pointM, scaled(referenceM, -1));
   return { targetM: dot(from, axes.target), aheadM: dot(from, axes.ahead) };
 }
