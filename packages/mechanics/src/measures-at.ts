@@ -69,9 +69,16 @@ export function swayVariance(
   return n < 2 ? 0 : (share ** 2 * Math.max(0, squares - (sum * sum) / n)) / (n - 1);
 }
 
-/** Why a state gives no number although nothing forbids it: no moments, or a gap. */
+/**
+ * Why a state gives no number although nothing forbids it. Forces without moments: the plate has none. Otherwise a gap,
+ * here or in the samples beside it that a mean takes in.
+ */
 export function whyNotFinite(w: Samples, o: number): string {
-  return Number.isFinite(w[o + STATE.up]! + w[o + STATE.trail + STATE.up]!) ? WHY.noMoments : WHY.gap;
+  const hasForces = Number.isFinite(w[o + STATE.up]! + w[o + STATE.trail + STATE.up]!);
+  const hasMoments = [0, STATE.trail].every((foot) =>
+    Number.isFinite(w[o + foot + STATE.bTarget]! + w[o + foot + STATE.turn]!),
+  );
+  return hasForces && !hasMoments ? WHY.noMoments : WHY.gap;
 }
 
 function meanAround(quantity: StateQuantity, { rows, shot }: ShotMoments, position: number): number {
