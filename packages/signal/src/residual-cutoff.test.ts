@@ -1,4 +1,5 @@
 import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import scipy from "../../../reference/signal-scipy.json" with { type: "json" };
 import { type ResidualCutoff, residualCutoffHz } from "./residual-cutoff.ts";
@@ -49,7 +50,7 @@ test("the stated signal has the cut-off that a separate program found", () => {
   expectRelative(found.r2, 0.9999785515056664, 1e-9);
 });
 
-const CHECKS = "/work/shared/data/checks/mechanics";
+const CHECKS = join(import.meta.dirname, "../../../../shared/data/checks/mechanics");
 
 // Check tables of two more programs; they are not in every checkout.
 describe.skipIf(!existsSync(CHECKS))("equals the check tables", () => {

@@ -1,4 +1,5 @@
 import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import scipy from "../../../reference/signal-scipy.json" with { type: "json" };
 import { butterworthLowPass } from "./low-pass.ts";
@@ -28,7 +29,7 @@ describe("equals scipy.signal.filtfilt with its defaults", () => {
   });
 });
 
-const CHECKS = "/work/shared/data/checks/mechanics";
+const CHECKS = join(import.meta.dirname, "../../../../shared/data/checks/mechanics");
 
 // Check tables of two more programs; they are not in every checkout.
 describe.skipIf(!existsSync(CHECKS))("equals the check tables made with SciPy 1.10", () => {

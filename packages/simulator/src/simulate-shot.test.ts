@@ -1,4 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { INTENTS, type Intent, UnderfootError } from "@underfoot/domain";
 import { describe, expect, test } from "vitest";
 import {
@@ -363,7 +364,7 @@ test("truth.json: 5 ms steps, 9 digits, null for what is not a number, the same 
   );
 });
 
-const checks = "/work/shared/data/checks/mechanics";
+const checks = join(import.meta.dirname, "../../../../shared/data/checks/mechanics");
 const available = existsSync(checks);
 // Whole shots from a simulator written apart. They are other shots, so only form and sizes can be compared.
 describe.skipIf(!available)("beside the shots of another simulator (skipped where the check data is absent)", () => {
