@@ -100,8 +100,18 @@ function* wrenches(recording: Recording, plate: Recording["plates"][number]): Ge
   }
 }
 
-/** Action or reaction, by the sign of the load over samples above half the peak (what a median would say). */
-function signOfLoad(recording: Recording, plate: Recording["plates"][number], peakN: number): 1 | -1 {
+/**
+ * Action or reaction, by the sign of the load over samples above half the peak (what a median would say). Where the
+ * extremes already say that those samples have one sign, the recording is not gone through again.
+ */
+function signOfLoad(
+  recording: Recording,
+  plate: Recording["plates"][number],
+  { min, max }: ComponentStatistics,
+): 1 | -1 {
+  const peakN = Math.max(Math.abs(min), Math.abs(max));
+  if (min >= -SENSE_SHARE * peakN) return 1;
+  if (max <= SENSE_SHARE * peakN) return -1;
   let balance = 0;
   for (const { forceN, frame } of wrenches(recording, plate)) {
     for (let i = 0; i < forceN.x.length; i++) {
@@ -126,7 +136,7 @@ function forces(
   }
   if (!frame) throw new UnderfootError(NO_SAMPLES);
   const asStored = running[0]!.result(1);
-  const sign = signOfLoad(recording, plate, Math.max(Math.abs(asStored.min), Math.abs(asStored.max)));
+  const sign = signOfLoad(recording, plate, asStored);
   const [load, plateX, plateY, plateZ, labX, labY, labZ] = running.map((one) => one.result(sign));
   return {
     sizeM: frame.sizeM,
