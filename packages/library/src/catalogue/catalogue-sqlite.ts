@@ -116,8 +116,26 @@ function readOnlyFault(file: string): UnderfootError | undefined {
   }
 }
 
+/**
+ * Opens the file, again and again while another process has it: two that make one new file at the same moment change its
+ * journal at once, and there SQLite refuses without waiting.
+ */
+async function openPatiently(file: string): Promise<DatabaseSync> {
+  const lastMs = performance.now() + BUSY_MS;
+  for (;;) {
+    try {
+      return openRaw(file);
+    } catch (cause) {
+      const fault = sqliteFault(file, readOnlyFault(file) ?? cause);
+      const isBusy = fault instanceof UnderfootError && fault.code === "library-busy";
+      if (!isBusy || performance.now() > lastMs) throw fault;
+    }
+    await setTimeout(RETRY_MS);
+  }
+}
+
 /** The embedded catalogue: one file, safe against being killed, faults as sentences. */
-export function sqliteConnection(file: string): SqliteConnection {
+export async function sqliteConnection(file: string): Promise<SqliteConnection> {
   const told = <T>(deed: () => T): T => {
     try {
       return deed();
@@ -125,13 +143,7 @@ export function sqliteConnection(file: string): SqliteConnection {
       throw sqliteFault(file, cause);
     }
   };
-  const raw = told(() => {
-    try {
-      return openRaw(file);
-    } catch (cause) {
-      throw readOnlyFault(file) ?? cause;
-    }
-  });
+  const raw = await openPatiently(file);
   const kept = new Map<string, StatementSync>();
   const statementFor = (text: string): StatementSync => {
     const known = kept.get(text);

@@ -44,9 +44,9 @@ async function migrated(catalogue: Catalogue): Promise<Catalogue> {
   return catalogue;
 }
 
-function sqliteCatalogue(folder: string): Catalogue {
+async function sqliteCatalogue(folder: string): Promise<Catalogue> {
   const place = join(folder, CATALOGUE_FILE);
-  const { dialect, raw } = sqliteConnection(place);
+  const { dialect, raw } = await sqliteConnection(place);
   const db: CatalogueDb = new Kysely<CatalogueTables>({ dialect });
   let isOpen = true;
   return {
@@ -93,7 +93,7 @@ export async function openCatalogue({
   readonly folder: string;
   readonly postgresUrl?: string | undefined;
 }): Promise<Catalogue> {
-  const catalogue = postgresUrl === undefined ? sqliteCatalogue(folder) : postgresCatalogue(postgresUrl);
+  const catalogue = postgresUrl === undefined ? await sqliteCatalogue(folder) : postgresCatalogue(postgresUrl);
   try {
     if (postgresUrl !== undefined) {
       await sql`select 1`.execute(catalogue.db).catch((cause: unknown) => {

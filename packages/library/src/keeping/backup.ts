@@ -79,7 +79,7 @@ async function hashed(files: FileSystem, path: string): Promise<BackupManifest["
 
 /** Makes the snapshot one plain file that needs nothing beside it, and asks it what it names. */
 async function describedSnapshot(files: FileSystem, path: string): Promise<Snapshot> {
-  const { raw } = sqliteConnection(path);
+  const { raw } = await sqliteConnection(path);
   let recordings: string[];
   let shots: number;
   try {
