@@ -17,7 +17,7 @@ export { mappingFaults } from "./mapping-faults.ts";
 export { type MappingMatch, mappingFor, mappingMatches } from "./mapping-match.ts";
 export { type MappingProposal, mappingProposal } from "./mapping-proposal.ts";
 export { readingFaults } from "./reading-faults.ts";
-export { type ReadingOptions, recordingFromBytes } from "./recording-from-bytes.ts";
+export { type ReadingOptions, recordingFormat, recordingFromBytes } from "./recording-from-bytes.ts";
 export { recordingFromText, type TextOptions } from "./recording-from-text.ts";
 export { shotFactsFromSidecar } from "./sidecar.ts";
 export { sidecarFaults } from "./sidecar-faults.ts";

@@ -19,6 +19,18 @@ export interface ReadingOptions {
   readonly where?: Where;
 }
 
+/** Which reader a file belongs to: by content; by its name only where the content does not tell. */
+export function recordingFormat(bytes: Uint8Array, file?: string): Recording["format"] {
+  const isNamedC3d = file !== undefined && /\.c3d$/i.test(file);
+  // An empty file is what its name says. Text may have a P as its second letter, but no NUL; every C3D header has some.
+  const isBinary = bytes.subarray(0, HEADER_BYTES).includes(0);
+  const isC3d = !isPicture(bytes) && bytes[1] === C3D_KEY && (isBinary || (bytes[0] ?? 0) < 0x09);
+  return isC3d || (isNamedC3d && (isBinary || bytes.length === 0)) ? "c3d" : "text";
+}
+
+/** The second byte of a PNG picture is that of C3D (PNG specification, section 5.2; from memory). */
+const isPicture = (bytes: Uint8Array): boolean => PNG.every((byte, k) => bytes[k] === byte);
+
 /**
  * A recording from the bytes of a file: C3D or delimited text, by content, not by name.
  *
@@ -30,13 +42,8 @@ export function recordingFromBytes(
 ): Recording {
   const at: Where = { ...where, ...(file === undefined ? {} : { file }) };
   const isNamedC3d = file !== undefined && /\.c3d$/i.test(file);
-  // An empty file is what its name says. Text may have a P as its second letter, but no NUL; every C3D header has some.
-  const isBinary = bytes.subarray(0, HEADER_BYTES).includes(0);
-  // The second byte of a PNG picture is that of C3D (PNG specification, section 5.2; from memory).
-  const isPicture = PNG.every((byte, k) => bytes[k] === byte);
-  if (isPicture && isNamedC3d) throw readingFaults.pictureNamedC3d(at);
-  const isC3d = !isPicture && bytes[1] === C3D_KEY && (isBinary || (bytes[0] ?? 0) < 0x09);
-  if (isC3d || (isNamedC3d && (isBinary || bytes.length === 0))) return recordingFromC3d(bytes, at);
+  if (isPicture(bytes) && isNamedC3d) throw readingFaults.pictureNamedC3d(at);
+  if (recordingFormat(bytes, file) === "c3d") return recordingFromC3d(bytes, at);
   const options = {
     where: at,
     ...(mapping === undefined ? {} : { mapping }),

@@ -14,6 +14,7 @@ export type { VerifyFinding, VerifyOptions, VerifyReport } from "./keeping/verif
 export { type Library, type LibraryOptions, openLibrary } from "./library.ts";
 export type { Club, ClubDetails, Clubs } from "./records/clubs.ts";
 export type { LibrarySettings } from "./records/library-settings.ts";
+export type { Mappings } from "./records/mappings.ts";
 export {
   PLATE_CHECK_KINDS,
   type PlateCheck,
@@ -36,6 +37,7 @@ export type {
 export type { MovedMeasure } from "./results/moved-numbers.ts";
 export type { Progress, Recomputation, RecomputeFault, RecomputeOptions } from "./results/recompute.ts";
 export type { MeasurePoint, MeasureQuery, Results, StoredResult } from "./results/results.ts";
+export type { BringInRequest, BroughtIn, BroughtShot } from "./shots/bring-in.ts";
 export type { ImportedShot, ImportRequest } from "./shots/import-recording.ts";
 export type { ShotLabel } from "./shots/shot-columns.ts";
 export type { ShotLine, ShotPage, ShotQuery } from "./shots/shot-query.ts";

@@ -15,12 +15,14 @@ import { type Forgotten, finishForgetting, forget } from "./keeping/forget.ts";
 import { type VerifyOptions, type VerifyReport, verify } from "./keeping/verify.ts";
 import { type Clubs, clubs } from "./records/clubs.ts";
 import { type LibrarySettings, librarySettings } from "./records/library-settings.ts";
+import { type Mappings, mappings } from "./records/mappings.ts";
 import { type PlateChecks, plateChecks } from "./records/plate-checks.ts";
 import { type PlateLayouts, plateLayouts } from "./records/plate-layouts.ts";
 import { type Players, players } from "./records/players.ts";
 import { type Sessions, sessions } from "./records/sessions.ts";
 import { type Recomputation, type RecomputeOptions, recompute } from "./results/recompute.ts";
 import { type Results, results } from "./results/results.ts";
+import { type BringInRequest, type BroughtIn, bringIn } from "./shots/bring-in.ts";
 import { type ImportedShot, type ImportRequest, importRecording, keepRecording } from "./shots/import-recording.ts";
 import { type Shots, shots } from "./shots/shots.ts";
 
@@ -49,6 +51,9 @@ export interface Library {
   readonly shots: Shots;
   readonly results: Results;
   readonly settings: LibrarySettings;
+  readonly mappings: Mappings;
+  /** Takes one file in as a person brings it: facts from its sidecar, columns by a mapping, every shot in it. */
+  bringIn(request: BringInRequest): Promise<BroughtIn>;
   /** Takes a recording in as a shot; on the disk when it returns. */
   importRecording(request: ImportRequest): Promise<ImportedShot>;
   /** Keeps a recording that is no shot, for a plate check; on the disk when it returns. @returns its SHA-256 */
@@ -128,6 +133,7 @@ export async function openLibrary(options: LibraryOptions): Promise<Library> {
 async function openedLibrary(workshop: Workshop, folder: string, files: FileSystem): Promise<Library> {
   const store = recordingStore(files, folder, workshop.newId);
   const settings = librarySettings(workshop);
+  const keptMappings = mappings(settings);
   await finishForgetting(workshop, store);
   const lookElsewhere = await elsewhere(workshop);
   const undoEntry = (historyId: string, by?: string): Promise<string> => undo(workshop, historyId, by);
@@ -142,6 +148,8 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
     shots: shots(workshop, undoEntry),
     results: results(workshop, store, settings),
     settings,
+    mappings: keptMappings,
+    bringIn: (request) => bringIn(workshop, store, keptMappings, request),
     importRecording: (request) => importRecording(workshop, store, request),
     keepRecording: (request) => keepRecording(workshop, store, request),
     recordingBytes: (sha256) => store.bytes(sha256),

@@ -2,7 +2,7 @@ import { join } from "node:path";
 import type { FileSystem } from "../disk/file-system.ts";
 import type { RecordingStore } from "../disk/recording-store.ts";
 import type { Workshop } from "../history/deed.ts";
-import { dayOf } from "../shots/import-recording.ts";
+import { dayOf } from "../shots/shot-place.ts";
 import { type BackupDone, type BackupOptions, backup } from "./backup.ts";
 
 /** Of the last days, so many; common practice, no source. */

@@ -1,15 +1,15 @@
-import type { Finding, ShotFacts } from "@underfoot/domain";
+import type { Finding, Recording, ShotFacts } from "@underfoot/domain";
 import { type ColumnMapping, recordingFromBytes, sidecarFindings } from "@underfoot/formats";
 import { recordingStretch, type Stretch } from "@underfoot/pipeline";
-import type { CatalogueTransaction } from "../catalogue/catalogue.ts";
+import type { CatalogueDb, CatalogueTransaction } from "../catalogue/catalogue.ts";
 import type { ShotRow } from "../catalogue/catalogue-tables.ts";
 import { type RecordingStore, sha256Of } from "../disk/recording-store.ts";
 import { libraryFaults } from "../faults.ts";
 import { doDeed, type Workshop, writeHistory } from "../history/deed.ts";
-import { checkedDay } from "../records/sessions.ts";
 import { factColumns } from "./shot-columns.ts";
 import { replaceFindings, settleCheckFindings } from "./shot-findings.ts";
-import { factsJson, ownerByCode, type ShotOwner } from "./shot-owner.ts";
+import { factsJson } from "./shot-owner.ts";
+import { type Place, placeOf } from "./shot-place.ts";
 
 export interface ImportRequest {
   readonly bytes: Uint8Array;
@@ -21,6 +21,8 @@ export interface ImportRequest {
   /** The shot's stretch of a longer recording: samples [first, end). Left out: all of it. */
   readonly stretch?: Stretch | undefined;
   readonly sessionId?: string | undefined;
+  /** Without `sessionId`: into the session of its player and day, opened where there is none. Needs a player. */
+  readonly isSessionOfDay?: boolean | undefined;
   /** Without a session. With neither, the player whose code the facts name is taken, and added if new. */
   readonly playerId?: string | undefined;
   /** YYYY-MM-DD; left out: the session's day, else today. */
@@ -36,6 +38,7 @@ export interface ImportedShot {
   readonly playerId?: string;
   /** Set where the player was added because nobody had this code. */
   readonly addedPlayerCode?: string;
+  readonly sessionId?: string;
   /** What reading said. */
   readonly findings: readonly Finding[];
 }
@@ -50,10 +53,19 @@ interface Seen {
   readonly findings: readonly Finding[];
 }
 
+/** A recording as it was read, once for all the shots in it. */
+export interface ReadRecording {
+  readonly recording: Recording;
+  readonly sha256: string;
+}
+
 /** Reads the recording: what cannot be read is not taken in. */
-function seen({ bytes, fileName, facts, mapping, stretch }: ImportRequest): Seen {
+export function readRecording({ bytes, fileName, mapping }: ImportRequest): ReadRecording {
   const recording = recordingFromBytes(bytes, { file: fileName, ...(mapping ? { mapping } : {}) });
-  const sha256 = sha256Of(bytes);
+  return { recording, sha256: sha256Of(bytes) };
+}
+
+function seen({ fileName, facts, stretch }: ImportRequest, { recording, sha256 }: ReadRecording): Seen {
   const { first, end } = stretch ?? { first: 0, end: recording.sampleCount };
   if (!Number.isInteger(first) || !Number.isInteger(end) || first < 0 || end <= first || end > recording.sampleCount)
     throw libraryFaults.wrong(
@@ -73,8 +85,12 @@ function seen({ bytes, fileName, facts, mapping, stretch }: ImportRequest): Seen
   };
 }
 
-async function sameShot(trx: CatalogueTransaction, { sha256, first, end }: Seen) {
-  return trx
+/** The shot that this stretch of this content is already, hidden or not. */
+export async function sameShot(
+  db: CatalogueDb | CatalogueTransaction,
+  { sha256, first, end }: Pick<Seen, "sha256" | "first" | "end">,
+) {
+  return db
     .selectFrom("shots")
     .select(["id", "player_id", "session_id", "removed_ms"])
     .where("recording_id", "=", sha256)
@@ -82,28 +98,6 @@ async function sameShot(trx: CatalogueTransaction, { sha256, first, end }: Seen)
     .where("end_sample", "=", end)
     .orderBy("id")
     .executeTakeFirst();
-}
-
-interface Place extends Partial<ShotOwner> {
-  readonly sessionDay?: string;
-}
-
-/** Whose shot it is: the session's player, the one named, or the one whose code the facts give. */
-async function placeOf(trx: CatalogueTransaction, workshop: Workshop, request: ImportRequest): Promise<Place> {
-  const { sessionId, playerId, facts } = request;
-  if (sessionId !== undefined) {
-    const session = await trx
-      .selectFrom("sessions")
-      .select(["player_id", "day"])
-      .where("id", "=", sessionId)
-      .executeTakeFirst();
-    if (!session) throw libraryFaults.notThere("session", sessionId);
-    return { playerId: session.player_id, sessionDay: session.day };
-  }
-  if (playerId === undefined) return (await ownerByCode(trx, workshop, facts)) ?? {};
-  const player = await trx.selectFrom("players").select("id").where("id", "=", playerId).executeTakeFirst();
-  if (!player) throw libraryFaults.notThere("player", playerId);
-  return { playerId };
 }
 
 /** The next place in a session, from 1; 0 without one. */
@@ -117,11 +111,21 @@ export async function nextOrdinal(trx: CatalogueTransaction, sessionId: string |
   return (last ?? 0) + 1;
 }
 
-/** The day at the place where the library stands. */
-export function dayOf(ms: number): string {
-  const at = new Date(ms);
-  const digits = (value: number, count: number): string => String(value).padStart(count, "0");
-  return `${digits(at.getFullYear(), 4)}-${digits(at.getMonth() + 1, 2)}-${digits(at.getDate(), 2)}`;
+/** What had to be made first: the player whose code nobody had, the session of the day. */
+async function makePlace(
+  trx: CatalogueTransaction,
+  workshop: Workshop,
+  { facts, fileName, by }: ImportRequest,
+  { playerId, newPlayer, sessionId, newSession, day }: Place,
+): Promise<void> {
+  if (newPlayer)
+    await doDeed(trx, workshop, { deed: `added the player ${facts?.player} from ${fileName}`, by, playerId }, [
+      newPlayer,
+    ]);
+  if (newSession)
+    await doDeed(trx, workshop, { deed: `opened a session on ${day} for ${fileName}`, by, playerId, sessionId }, [
+      newSession,
+    ]);
 }
 
 async function insertShot(
@@ -130,8 +134,9 @@ async function insertShot(
   request: ImportRequest,
   what: Seen,
 ): Promise<ImportedShot> {
-  const { facts, mapping, sessionId, fileName, by } = request;
+  const { facts, mapping, fileName, by } = request;
   const place = await placeOf(trx, workshop, request);
+  const { sessionId } = place;
   const nowMs = Math.floor(workshop.clock());
   const shot: ShotRow = {
     id: workshop.newId(),
@@ -141,20 +146,14 @@ async function insertShot(
     first_sample: what.first,
     end_sample: what.end,
     ordinal: await nextOrdinal(trx, sessionId),
-    day: request.day === undefined ? (place.sessionDay ?? dayOf(nowMs)) : checkedDay(request.day),
+    day: place.day,
     file_name: fileName,
     ...factColumns(facts),
     worst_severity: 0,
     created_ms: nowMs,
     removed_ms: null,
   };
-  if (place.newPlayer)
-    await doDeed(
-      trx,
-      workshop,
-      { deed: `added the player ${facts?.player} from ${fileName}`, by, playerId: place.newPlayer.id },
-      [place.newPlayer],
-    );
+  await makePlace(trx, workshop, request, place);
   await insertRecording(trx, workshop, { ...what, byteCount: request.bytes.length });
   await trx.insertInto("shots").values(shot).execute();
   await trx
@@ -180,6 +179,7 @@ async function insertShot(
     recordingSha256: what.sha256,
     findings: what.findings,
     ...(place.playerId === undefined ? {} : { playerId: place.playerId }),
+    ...(sessionId === undefined ? {} : { sessionId }),
     ...(place.newPlayer && facts?.player !== undefined ? { addedPlayerCode: facts.player } : {}),
   };
 }
@@ -211,7 +211,7 @@ export async function keepRecording(
   store: RecordingStore,
   request: Pick<ImportRequest, "bytes" | "fileName" | "mapping">,
 ): Promise<string> {
-  const what = seen(request);
+  const what = seen(request, readRecording(request));
   await store.put(what.sha256, request.bytes);
   await workshop.catalogue.change(async (trx) => {
     if (!(await store.has(what.sha256))) await store.put(what.sha256, request.bytes);
@@ -223,14 +223,16 @@ export async function keepRecording(
 /**
  * Takes a recording in as a shot. When this returns, file and row are on the disk.
  *
+ * @param read  what the bytes hold, where they were read already
  * @throws UnderfootError what the reader says of the bytes; library-disk-full, library-read-only and so on
  */
 export async function importRecording(
   workshop: Workshop,
   store: RecordingStore,
   request: ImportRequest,
+  read: ReadRecording = readRecording(request),
 ): Promise<ImportedShot> {
-  const what = seen(request);
+  const what = seen(request, read);
   // The file first: a row never names a file that is not there. One that no row names yet is found by verify.
   await store.put(what.sha256, request.bytes);
   const imported = await workshop.catalogue.change(async (trx): Promise<ImportedShot> => {
@@ -248,6 +250,7 @@ export async function importRecording(
       recordingSha256: what.sha256,
       findings: what.findings,
       ...(same.player_id === null ? {} : { playerId: same.player_id }),
+      ...(same.session_id === null ? {} : { sessionId: same.session_id }),
     };
   });
   if (!imported.isDuplicate)
@@ -255,7 +258,7 @@ export async function importRecording(
       kind: "shot",
       id: imported.shotId,
       deed: `brought in ${request.fileName}`,
-      ...(request.sessionId === undefined ? {} : { sessionId: request.sessionId }),
+      ...(imported.sessionId === undefined ? {} : { sessionId: imported.sessionId }),
     });
   return imported;
 }
