@@ -1,5 +1,5 @@
 import { type ReactElement, useEffect, useRef } from "react";
-import { SHOT_KEYS } from "./shot-keys.ts";
+import { SHOT_KEYS } from "../shot/shot-keys.ts";
 
 export interface KeyListProps {
   readonly isOpen: boolean;
