@@ -18,27 +18,39 @@ export interface SignalImpact {
   readonly sigmaMs: number;
 }
 
+/** After an impact nothing is another one for this long, s: a trigger that bounces, the echo of a strike (ours). */
+const DEAD_TIME_S = 1;
+
 /**
  * Impact from a trigger: the first rising edge through half its step, straight between the two samples around it;
  * sigma half a sample. Undefined where the channel holds no step.
  */
-export function triggerImpact({ values }: Pick<Channel, "values">, rateHz: number): SignalImpact | undefined {
+export function triggerImpact(channel: Pick<Channel, "values">, rateHz: number): SignalImpact | undefined {
+  return triggerImpacts(channel, rateHz).next().value;
+}
+
+/** Every impact of a trigger, as `triggerImpact` finds the first: half the step is that of the whole channel. */
+export function* triggerImpacts(
+  { values }: Pick<Channel, "values">,
+  rateHz: number,
+): Generator<SignalImpact, undefined> {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < values.length; i++) {
     if (values[i]! < low) low = values[i]!;
     if (values[i]! > high) high = values[i]!;
   }
-  if (!(high - low > TRIGGER_TIMES_NOISE * medianChange(values))) return undefined;
+  if (!(high - low > TRIGGER_TIMES_NOISE * medianChange(values))) return;
   const half = (low + high) / 2;
+  let deadUntilS = Number.NEGATIVE_INFINITY;
   for (let i = 1; i < values.length; i++) {
     const before = values[i - 1]!;
     const now = values[i]!;
-    if (before < half && now >= half) {
-      return { timeS: (i - 1 + (half - before) / (now - before)) / rateHz, sigmaMs: 500 / rateHz };
-    }
+    if (!(before < half && now >= half)) continue;
+    const timeS = (i - 1 + (half - before) / (now - before)) / rateHz;
+    if (timeS >= deadUntilS) yield { timeS, sigmaMs: 500 / rateHz };
+    deadUntilS = timeS + DEAD_TIME_S;
   }
-  return undefined;
 }
 
 function medianChange(values: Samples): number {
@@ -59,10 +71,25 @@ function medianOf(values: Float64Array): number {
  * 2.9 ms a metre, is taken off with `distanceM`. Undefined where nothing stands out.
  */
 export function soundImpact(
+  channel: Pick<Channel, "values">,
+  rateHz: number,
+  options: SoundOptions = {},
+): SignalImpact | undefined {
+  return soundImpacts(channel, rateHz, options).next().value;
+}
+
+export interface SoundOptions {
+  /** From the ball to the microphone. */
+  readonly distanceM?: number;
+  readonly soundMPerS?: number;
+}
+
+/** Every impact that is heard, as `soundImpact` finds the first: a tenth of the loudest millisecond of the whole channel. */
+export function* soundImpacts(
   { values }: Pick<Channel, "values">,
   rateHz: number,
-  { distanceM = 0, soundMPerS = 343 }: { readonly distanceM?: number; readonly soundMPerS?: number } = {},
-): SignalImpact | undefined {
+  { distanceM = 0, soundMPerS = 343 }: SoundOptions = {},
+): Generator<SignalImpact, undefined> {
   const high = highPassed(values, rateHz);
   const block = Math.max(1, Math.round(SOUND_BLOCK_S * rateHz));
   const energies = new Float64Array(Math.floor(high.length / block));
@@ -74,18 +101,19 @@ export function soundImpact(
     if (energy > loudest) loudest = energy;
   }
   const usual = medianOf(energies);
-  if (!(loudest > SOUND_LOUDEST_TIMES_MEDIAN * usual)) return undefined;
+  if (!(loudest > SOUND_LOUDEST_TIMES_MEDIAN * usual)) return;
   const span = Math.round((SOUND_MEDIAN_S * rateHz) / block);
+  let deadUntil = 0;
   for (let b = 1; b < energies.length; b++) {
-    if (!(energies[b]! >= SOUND_SHARE_OF_LOUDEST * loudest)) continue;
+    if (!(energies[b]! >= SOUND_SHARE_OF_LOUDEST * loudest) || b * block < deadUntil) continue;
     const before = medianOf(energies.subarray(Math.max(0, b - span), b));
     if (energies[b]! < SOUND_TIMES_MEDIAN * before) continue;
     const quietest = Math.sqrt((SOUND_TIMES_MEDIAN * before) / block);
     let i = b * block;
     while (i < (b + 1) * block - 1 && Math.abs(high[i]!) <= quietest) i++;
-    return { timeS: i / rateHz - distanceM / soundMPerS, sigmaMs: 1 };
+    deadUntil = i + DEAD_TIME_S * rateHz;
+    yield { timeS: i / rateHz - distanceM / soundMPerS, sigmaMs: 1 };
   }
-  return undefined;
 }
 
 /** What is above 1 kHz, or above a quarter of the rate's half where the rate is low. */

@@ -27,7 +27,7 @@ export {
   hostTimeSigmaS,
 } from "./clock-fit.ts";
 export { checkedSole, type FootCoordinates, footCoordinates, marginM } from "./foot-coordinates.ts";
-export { type SignalImpact, soundImpact, triggerImpact } from "./impact.ts";
+export { type SignalImpact, soundImpact, soundImpacts, triggerImpact, triggerImpacts } from "./impact.ts";
 export {
   type DetectorBlock,
   type DetectorState,
@@ -83,3 +83,4 @@ export {
   type StreamTicks,
   wrenchOnLeadClock,
 } from "./two-clocks.ts";
+export { validMean, validSd } from "./valid-mean.ts";

@@ -6,5 +6,6 @@ export { loads, type PlateLoad } from "./loads.ts";
 export { type Provenance, provenanceOf } from "./provenance.ts";
 export { recordingStretch, type Stretch } from "./recording-stretch.ts";
 export { type ShotOutcome, type ShotQuestion, shotOutcome } from "./shot-outcome.ts";
+export { type FoundShot, type ShotSearchOptions, shotSearch, shotsInRecording } from "./shots-in-recording.ts";
 export { labSignals, playerSignals, type SignalColumns, type SignalFilter } from "./signals.ts";
 export { type SimulatedFiles, simulatedFiles } from "./simulated-files.ts";

@@ -1,0 +1,223 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { type Handed, INTENTS, type Recording, type ShotFacts } from "@underfoot/domain";
+import { recordingFromBytes } from "@underfoot/formats";
+import {
+  idleStream,
+  type LiveColumns,
+  SIMULATED_LIES,
+  type SimulatedLie,
+  type StreamPart,
+  simulatedPlayer,
+  simulateShot,
+} from "@underfoot/simulator";
+import { describe, expect, test } from "vitest";
+import { emptyPlate, type HandMadePlate, handMadeRecording } from "./hand-made-recording.ts";
+import { type FoundShot, shotSearch, shotsInRecording } from "./shots-in-recording.ts";
+
+const RATE_HZ = 500;
+
+/** What two plates would record of a live stream: target along the laboratory's x, each foot's pressure on its plate's centre. */
+function platesOf(parts: readonly LiveColumns[], handed: Handed): readonly [HandMadePlate, HandMadePlate] {
+  const count = parts.reduce((sum, { leadLoadN }) => sum + leadLoadN.length, 0);
+  const lead = emptyPlate({ x: 0.2, y: 0, z: 0 }, count);
+  const trail = emptyPlate({ x: -0.2, y: 0, z: 0 }, count);
+  // Ahead is e_t × n for a right-handed player: minus y.
+  const side = handed === "right" ? -1 : 1;
+  let at = 0;
+  for (const { leadLoadN, trailLoadN, targetN, aheadN, turnNm } of parts) {
+    for (let i = 0; i < leadLoadN.length; i++, at++) {
+      const total = leadLoadN[i]! + trailLoadN[i]!;
+      const share = Math.abs(total) > 50 ? leadLoadN[i]! / total : 0.5;
+      // Horizontal force and torque in the load's proportion make no couple, so that the turn is the sum of the two.
+      for (const [plate, loadN, part] of [
+        [lead, leadLoadN[i]!, share],
+        [trail, trailLoadN[i]!, 1 - share],
+      ] as const) {
+        plate.forceN.x[at] = part * targetN[i]!;
+        plate.forceN.y[at] = side * part * aheadN[i]!;
+        plate.forceN.z[at] = loadN;
+        plate.momentNm.z[at] = -side * part * turnNm[i]!;
+      }
+    }
+  }
+  return [lead, trail];
+}
+
+interface Session {
+  readonly recording: Recording;
+  readonly impactsS: readonly number[];
+  readonly facts: ShotFacts;
+}
+
+function session(o: { seed: number; handed: Handed; lie: SimulatedLie; shots: number; minutes: number }): Session {
+  const player = simulatedPlayer({ seed: o.seed, handed: o.handed });
+  const shots = Array.from({ length: o.shots }, (_, k) => ({
+    seed: 100 * o.seed + k,
+    player,
+    intent: INTENTS[k % INTENTS.length]!,
+    lie: o.lie,
+    durationS: 8,
+    isMishit: k === 2,
+  }));
+  const parts: StreamPart[] = [
+    ...idleStream({ seed: o.seed, player, lie: o.lie, minutes: o.minutes, rateHz: RATE_HZ, shots }),
+  ];
+  const facts: ShotFacts = {
+    handed: o.handed,
+    target: { x: 1, y: 0, z: 0 },
+    plates: [
+      { plate: 1, foot: "lead" },
+      { plate: 2, foot: "trail" },
+    ],
+    feet: [],
+    events: [],
+    keep: "kept",
+  };
+  return {
+    recording: handMadeRecording(platesOf(parts, o.handed), { rateHz: RATE_HZ }),
+    impactsS: parts.flatMap(({ impactS }) => (impactS === undefined ? [] : [impactS])),
+    facts,
+  };
+}
+
+/** How many of the impacts each cut holds, and how many cuts hold each impact. */
+function tally(found: readonly FoundShot[], impactsS: readonly number[]) {
+  const isIn = (timeS: number, { stretch }: FoundShot): boolean =>
+    timeS * RATE_HZ >= stretch.first && timeS * RATE_HZ < stretch.end;
+  return {
+    missed: impactsS.filter((timeS) => !found.some((shot) => isIn(timeS, shot))).length,
+    doubled: impactsS.filter((timeS) => found.filter((shot) => isIn(timeS, shot)).length > 1).length,
+    false: found.filter((shot) => !impactsS.some((timeS) => isIn(timeS, shot))).length,
+  };
+}
+
+const NONE = { missed: 0, doubled: 0, false: 0 };
+const CASES = (["right", "left"] as const).flatMap((handed, h) =>
+  (["flat", "upslope", "downslope", "ballAbove"] as const).map((lie, k) => ({ handed, lie, seed: 11 + 4 * h + k })),
+);
+
+describe("a session in one recording", () => {
+  test.each(CASES)("$handed-handed, $lie: six shots, one a mishit, none missed, doubled or false", (one) => {
+    const { recording, impactsS, facts } = session({ ...one, lie: SIMULATED_LIES[one.lie], shots: 6, minutes: 2 });
+    expect(impactsS).toHaveLength(6);
+    for (const found of [shotsInRecording(recording, { facts }), shotsInRecording(recording)]) {
+      expect(found).toHaveLength(6);
+      expect(found.every(({ reason }) => reason === "turn")).toBe(true);
+      expect(tally(found, impactsS)).toEqual(NONE);
+      // Two seconds before the takeaway at least, and past the impact.
+      for (const [k, { stretch }] of found.entries())
+        expect(impactsS[k]! * RATE_HZ - stretch.first).toBeGreaterThan(3 * RATE_HZ);
+    }
+  });
+
+  test("nobody hits: waggles, rocking, looks and steps on and off are no shot, and nothing is cut", () => {
+    const { recording } = session({ seed: 31, handed: "right", lie: SIMULATED_LIES.flat, shots: 0, minutes: 4 });
+    expect(shotsInRecording(recording)).toEqual([
+      { stretch: { first: 0, end: recording.sampleCount }, reason: "whole" },
+    ]);
+  });
+
+  test("one plate under both feet does", () => {
+    const { recording, impactsS, facts } = session({
+      seed: 41,
+      handed: "left",
+      lie: SIMULATED_LIES.flat,
+      shots: 3,
+      minutes: 1,
+    });
+    const [a, b] = [recording.plates[0]!.channels, recording.plates[1]!.channels];
+    const values = (k: number) => (i: number) => recording.channels[k]!.values[i]!;
+    const six = a.map((at, c) => {
+      const [one, other, load, otherLoad] = [values(at), values(b[c]!), values(a[2]!), values(b[2]!)];
+      // Moved to one common centre: M_y = M_y1 + M_y2 + (x2 - x1)/2 (F_z1 - F_z2) in plate axes, from r × F.
+      const arm = (i: number): number => (c === 4 ? -0.2 * load(i) + 0.2 * otherLoad(i) : 0);
+      return Float64Array.from({ length: recording.sampleCount }, (_, i) => one(i) + other(i) + arm(i));
+    });
+    const one: Recording = {
+      ...recording,
+      channels: six.map((column, c) => ({ ...recording.channels[c]!, values: column })),
+      plates: [{ ...recording.plates[0]!, corners: [corner(1, 1), corner(-1, 1), corner(-1, -1), corner(1, -1)] }],
+    };
+    const both: ShotFacts = { ...facts, plates: [{ plate: 1, foot: "both" }] };
+    expect(tally(shotsInRecording(one), impactsS)).toEqual(NONE);
+    expect(tally(shotsInRecording(one, { facts: both }), impactsS)).toEqual(NONE);
+  });
+
+  test("progress rises to 1, and what it throws ends the search", () => {
+    const { recording } = session({ seed: 51, handed: "right", lie: SIMULATED_LIES.flat, shots: 1, minutes: 2 });
+    const seen: number[] = [];
+    shotsInRecording(recording, { onProgress: (share) => seen.push(share) });
+    expect(seen).toEqual(seen.toSorted((a, b) => a - b));
+    expect(seen.at(-1)).toBe(1);
+    const stop = new Error("enough");
+    expect(() =>
+      shotsInRecording(recording, {
+        onProgress: () => {
+          throw stop;
+        },
+      }),
+    ).toThrow(stop);
+    expect(shotSearch(recording).next()).toEqual({ done: false, value: seen[0] });
+  });
+});
+
+function corner(signX: number, signY: number) {
+  return { x: 0.4 * signX, y: -0.3 * signY, z: 0 };
+}
+const options = (seed: number, handed: Handed) => ({
+  seed,
+  player: simulatedPlayer({ seed: 6, handed }),
+  intent: "stock" as const,
+  lie: SIMULATED_LIES.upslope,
+  rateHz: RATE_HZ,
+  durationS: 8,
+});
+
+describe("recordings of the simulator", () => {
+  test("a recording of one shot comes back whole", () => {
+    const { recording, facts } = simulateShot(options(3, "right"));
+    const whole = [{ stretch: { first: 0, end: recording.sampleCount }, reason: "whole" }];
+    expect(shotsInRecording(recording, { facts })).toEqual(whole);
+    expect(shotsInRecording(recording)).toEqual(whole);
+  });
+
+  test.each(["right", "left"] as const)(
+    "four end to end, %s-handed, with a trigger: four cuts with their impacts",
+    (handed) => {
+      const shots = [3, 4, 5, 6].map((seed) =>
+        simulateShot({ ...options(seed, handed), sessionSeed: 9, hasTrigger: true }),
+      );
+      const { recording } = shots[0]!;
+      const joined: Recording = {
+        ...recording,
+        sampleCount: 4 * recording.sampleCount,
+        channels: recording.channels.map((channel, c) => ({
+          ...channel,
+          values: Float64Array.from(shots.flatMap((shot) => [...shot.recording.channels[c]!.values])),
+        })),
+      };
+      const found = shotsInRecording(joined);
+      expect(found).toHaveLength(4);
+      for (const [k, { impactS }] of found.entries())
+        expect(Math.abs(impactS! - 8 * k - shots[k]!.truth.events.impact)).toBeLessThan(2 / RATE_HZ);
+    },
+  );
+
+  test("too slow for the detector, or without a plate: whole", () => {
+    const { recording } = simulateShot({ ...options(3, "right"), rateHz: 100 });
+    expect(shotsInRecording(recording)).toHaveLength(1);
+    expect(shotsInRecording({ ...recording, rateHz: 1000, plates: [] })[0]!.reason).toBe("whole");
+  });
+});
+
+const recordings = join(import.meta.dirname, "../../../../shared/data/recordings");
+describe.skipIf(!existsSync(recordings))("public recordings beside the repository (none holds a shot)", () => {
+  const files = existsSync(recordings) ? readdirSync(recordings).filter((name) => name.endsWith(".c3d")) : [];
+  test.each(files.filter((name) => !name.startsWith("empty")))("%s: no false shot", (file) => {
+    const recording = recordingFromBytes(readFileSync(join(recordings, file)), { file });
+    expect(shotsInRecording(recording)).toEqual([
+      { stretch: { first: 0, end: recording.sampleCount }, reason: "whole" },
+    ]);
+  });
+});
