@@ -73,3 +73,14 @@ export function portOf(call: Call): number | undefined {
     ? undefined
     : wholeNumber(call, "port", { least: 0, most: 65535, fallback: 0 });
 }
+
+/** A day as YYYY-MM-DD. */
+export function dayOf(call: Call, option: string): string | undefined {
+  const text = call.values[option];
+  if (text === undefined) return undefined;
+  const atMs = /^\d{4}-\d{2}-\d{2}$/.test(text) ? Date.parse(`${text}T00:00:00Z`) : Number.NaN;
+  // The engine rolls 30 February over into March.
+  if (!Number.isFinite(atMs) || new Date(atMs).toISOString().slice(0, 10) !== text)
+    throw new UsageFault(`--${option} is "${text}"; write the day as YYYY-MM-DD, for example 2026-03-09.`);
+  return text;
+}

@@ -1,14 +1,16 @@
 import { VERSION } from "@underfoot/domain";
 import { type Command, callOf } from "./command.ts";
 import { demo } from "./commands/demo.ts";
+import { importRecordings } from "./commands/import.ts";
 import { inspect } from "./commands/inspect.ts";
+import { list } from "./commands/list.ts";
 import { measure } from "./commands/measure.ts";
 import { serve } from "./commands/serve.ts";
 import { signals } from "./commands/signals.ts";
 import { simulate } from "./commands/simulate.ts";
 import { UsageFault } from "./usage-fault.ts";
 
-const COMMANDS: readonly Command[] = [inspect, signals, measure, simulate, serve, demo];
+const COMMANDS: readonly Command[] = [inspect, signals, measure, importRecordings, list, simulate, serve, demo];
 
 function overview(): string {
   const width = Math.max(...COMMANDS.map(({ name }) => name.length));

@@ -29,3 +29,17 @@ export function tableText(rows: readonly (readonly string[])[]): string {
     )
     .join("");
 }
+
+const COUNT = new Intl.NumberFormat("en-GB");
+
+/** "1 file", "1,963 files". */
+export function countText(count: number, one: string, many = `${one}s`): string {
+  return `${COUNT.format(count)} ${count === 1 ? one : many}`;
+}
+
+/** Aborted by the first Ctrl+C, so that the work in hand can end; the second ends the program as ever. */
+export function stopSignal(): AbortSignal {
+  const stop = new AbortController();
+  process.once("SIGINT", () => stop.abort());
+  return stop.signal;
+}

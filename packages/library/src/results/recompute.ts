@@ -21,6 +21,8 @@ export interface RecomputeOptions {
   readonly scope?: "stale" | "all";
   readonly playerId?: string;
   readonly sessionId?: string;
+  /** These only, in this order. */
+  readonly shotIds?: readonly string[];
   /** Threads; left out: one a core. */
   readonly workers?: number;
   readonly onProgress?: (progress: Progress) => void;
@@ -55,8 +57,9 @@ const AHEAD = 2;
 
 async function shotsAsked(
   { catalogue: { db } }: Workshop,
-  { playerId, sessionId }: RecomputeOptions,
+  { playerId, sessionId, shotIds }: RecomputeOptions,
 ): Promise<readonly string[]> {
+  if (shotIds !== undefined) return shotIds;
   let rows = db.selectFrom("shots").select("id").where("removed_ms", "is", null);
   if (playerId !== undefined) rows = rows.where("player_id", "=", playerId);
   if (sessionId !== undefined) rows = rows.where("session_id", "=", sessionId);
