@@ -1,6 +1,18 @@
 // Arrays in, numbers with intervals out: distributions, a player's own scatter, differences, planning, trends. Knows no golf, no
 // names of measures and no sentences; random numbers are passed in.
 
+export { type AreaUnderCurve, areaUnderCurve, newcombeLimits } from "./association/area-under-curve.ts";
+export { type AssociationFamily, associationFamily } from "./association/association-family.ts";
+export { type FirthLogistic, firthLogistic, type LogisticCoefficient } from "./association/firth-logistic.ts";
+export { type MishitModel, mishitModel } from "./association/mishit-model.ts";
+export {
+  type AssociationOptions,
+  drift,
+  kendall,
+  type RankCorrelation,
+  type SpearmanCorrelation,
+  spearman,
+} from "./association/rank-correlation.ts";
 export { type BcaInterval, type BcaOptions, bcaInterval } from "./difference/bca.ts";
 export { type EffectSize, hedgesG, hedgesGOfDifferences } from "./difference/effect-size.ts";
 export { type Equivalence, equivalence } from "./difference/equivalence.ts";

@@ -58,8 +58,8 @@ export function absoluteWelch(values: Values, isB: Uint8Array): number {
   return difference === 0 ? 0 : difference / Math.sqrt(squareOfSe);
 }
 
-/** p = (1 + count)/(B + 1), B = 10,000, and once more with 100,000 where p lies close to the level. */
-function drawnP(countExtreme: (count: number, random: Random) => number, random: Random): [number, number] {
+/** p = (1 + count)/(B + 1), B = 10,000, and once more with 100,000 where p lies close to the level; p and how many were drawn. */
+export function drawnP(countExtreme: (count: number, random: Random) => number, random: Random): [number, number] {
   const first = countExtreme(COUNT_DRAWN, random);
   const p = (1 + first) / (COUNT_DRAWN + 1);
   if (Math.abs(p - ALPHA_OF_ONE) >= 3 * Math.sqrt((p * (1 - p)) / COUNT_DRAWN)) return [p, COUNT_DRAWN];

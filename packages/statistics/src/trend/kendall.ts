@@ -46,7 +46,7 @@ export function exactScoreP(score: number, n: number): number {
 }
 
 /** Visits every order of `items` in place (Heap's algorithm). */
-function eachOrder(items: number[], visit: (order: readonly number[]) => void): void {
+export function eachOrder(items: number[], visit: (order: readonly number[]) => void): void {
   const turns = new Array<number>(items.length).fill(0);
   const swap = (i: number, j: number): void => {
     const held = items[i]!;

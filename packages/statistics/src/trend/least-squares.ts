@@ -1,5 +1,6 @@
 import { studentQuantile, studentTwoSidedP } from "../distributions/student-t.ts";
 import { checkedLevel, LEVEL_OF_ONE } from "../estimate.ts";
+import { backSubstituted, householderTriangle, inverseRows } from "../linear-algebra/householder.ts";
 import { mean, squaresAboutMean, type Values } from "../samples.ts";
 
 export interface Coefficient {
@@ -21,48 +22,6 @@ export interface LeastSquares {
   readonly rSquaredOfOne: number;
   /** Near 2 where neighbouring residuals are independent. */
   readonly durbinWatson: number;
-}
-
-/** Householder's triangle: R in the upper triangle of the columns, and the same reflections done to y. */
-function triangle(columns: readonly Float64Array[], y: Float64Array): void {
-  const rows = y.length;
-  columns.forEach((column, j) => {
-    let norm = 0;
-    for (let i = j; i < rows; i++) norm = Math.hypot(norm, column[i]!);
-    if (norm === 0) throw new RangeError(`column ${j} depends on the others: no least squares`);
-    const alpha = column[j]! > 0 ? -norm : norm;
-    const v = column.slice(j);
-    v[0] = v[0]! - alpha;
-    const square = v.reduce((sum, one) => sum + one * one, 0);
-    for (const target of [...columns.slice(j), y]) {
-      let dot = 0;
-      for (let i = 0; i < v.length; i++) dot += v[i]! * target[i + j]!;
-      const factor = (2 * dot) / square;
-      for (let i = 0; i < v.length; i++) target[i + j] = target[i + j]! - factor * v[i]!;
-    }
-  });
-}
-
-/** Solves R b = y for the upper triangle. */
-function backSubstituted(columns: readonly Float64Array[], y: Values): Float64Array<ArrayBuffer> {
-  const b = new Float64Array(columns.length);
-  for (let j = columns.length - 1; j >= 0; j--) {
-    let rest = y[j]!;
-    for (let k = j + 1; k < columns.length; k++) rest -= columns[k]![j]! * b[k]!;
-    b[j] = rest / columns[j]![j]!;
-  }
-  return b;
-}
-
-/** Rows of R⁻¹: their squared lengths are the variances over σ², their products the covariances. */
-function inverseRows(columns: readonly Float64Array[]): readonly Float64Array[] {
-  const p = columns.length;
-  const solved = Array.from({ length: p }, (_, k) => {
-    const unit = new Float64Array(p);
-    unit[k] = 1;
-    return backSubstituted(columns, unit);
-  });
-  return Array.from({ length: p }, (_, j) => Float64Array.from(solved, (column) => column[j]!));
 }
 
 const dot = (a: Values, b: Values): number => Array.from(a).reduce((sum, value, i) => sum + value * b[i]!, 0);
@@ -91,7 +50,7 @@ export function leastSquares(y: Values, columns: readonly Values[], levelOfOne: 
   const centred = columns.map((column, j) => Float64Array.from(column, (value) => value - centres[j]!));
   const turned = centred.map((column) => column.slice());
   const turnedY = Float64Array.from(y, (value) => value - centreY);
-  triangle(turned, turnedY);
+  householderTriangle(turned, turnedY);
   const slopes = backSubstituted(turned, turnedY);
   const residuals = Float64Array.from(y, (value, i) =>
     centred.reduce((rest, column, j) => rest - slopes[j]! * column[i]!, value - centreY),
