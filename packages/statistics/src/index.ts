@@ -13,6 +13,18 @@ export {
   type SpearmanCorrelation,
   spearman,
 } from "./association/rank-correlation.ts";
+export {
+  type CurveComparison,
+  type CurveTestOptions,
+  curveDifference,
+  type JudgedCurve,
+  largestTOfRows,
+  pairedCurveDifference,
+} from "./curves/curve-difference.ts";
+export { type DrawnRows, type LabelRows, rowsOfOrders } from "./curves/label-rows.ts";
+export { type PermutationSample, permutationSample, permutationThreshold } from "./curves/permutation-sample.ts";
+export type { ComparedCurve } from "./curves/pointwise-t.ts";
+export type { CurveStretch } from "./curves/stretches.ts";
 export { type BcaInterval, type BcaOptions, bcaInterval } from "./difference/bca.ts";
 export { type EffectSize, hedgesG, hedgesGOfDifferences } from "./difference/effect-size.ts";
 export { type Equivalence, equivalence } from "./difference/equivalence.ts";

@@ -66,6 +66,12 @@ export function roughness({ countCurves, mean, sd, residuals }: CurveScatter): n
   return total;
 }
 
+/** One curve of a family: its roughness Λ, 0 or more, and its degrees of freedom, above 1. */
+export interface TField {
+  readonly roughness: number;
+  readonly nu: number;
+}
+
 /**
  * Factor c of a simultaneous band: a t field of the given roughness leaves ± c anywhere with chance α,
  * 2 [P(T_ν > c) + (Λ/2π)(1 + c²/ν)^{-(ν-1)/2}] = α (Euler characteristic: Worsley et al. 1996; Friston et al. 2007; Pataky 2010).
@@ -73,16 +79,19 @@ export function roughness({ countCurves, mean, sd, residuals }: CurveScatter): n
  * @param roughness  Λ, 0 or more; at 0 c is the pointwise t
  * @param nu         degrees of freedom, above 1
  */
-export function tFieldFactor(o: {
-  readonly roughness: number;
-  readonly nu: number;
-  readonly levelOfOne?: number;
-}): number {
-  if (!(o.nu > 1 && o.roughness >= 0)) throw new RangeError(`t field of roughness ${o.roughness}, ν ${o.nu}`);
-  const alphaOfOne = 1 - checkedLevel(o.levelOfOne ?? LEVEL_OF_ONE);
-  const chance = (c: number): number => {
-    const crossings = (o.roughness / (2 * Math.PI)) * (1 + (c * c) / o.nu) ** (-(o.nu - 1) / 2);
-    return 2 * (studentTails(c, o.nu).upper + crossings);
-  };
+export function tFieldFactor({ levelOfOne, ...field }: TField & { readonly levelOfOne?: number }): number {
+  return familyFactor([field], levelOfOne);
+}
+
+/** The same for several curves looked at together: the chances add, as the characteristic of separate pieces does (own choice). */
+export function familyFactor(fields: readonly TField[], levelOfOne: number = LEVEL_OF_ONE): number {
+  for (const { roughness: lambda, nu } of fields)
+    if (!(nu > 1 && lambda >= 0)) throw new RangeError(`t field of roughness ${lambda}, ν ${nu}`);
+  const alphaOfOne = 1 - checkedLevel(levelOfOne);
+  const chance = (c: number): number =>
+    fields.reduce((sum, { roughness: lambda, nu }) => {
+      const crossings = (lambda / (2 * Math.PI)) * (1 + (c * c) / nu) ** (-(nu - 1) / 2);
+      return sum + 2 * (studentTails(c, nu).upper + crossings);
+    }, 0);
   return root((c) => alphaOfOne - chance(c), { low: 0, high: 8, least: 0 });
 }
