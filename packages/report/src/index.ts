@@ -52,3 +52,15 @@ export type { SheetCell, SheetTable } from "./sheet-table.ts";
 export type { SolePoint, SoleView } from "./sole-view.ts";
 export { thinned } from "./thinned.ts";
 export { signedMs } from "./time-text.ts";
+export { differenceText, unitText } from "./unit-text.ts";
+export { dayNumber, dayText } from "./year/day-number.ts";
+export {
+  type PlayerYear,
+  type PlayerYearOptions,
+  playerYear,
+  type YearPoint,
+  type YearRow,
+  type YearSession,
+  type YearShot,
+} from "./year/player-year.ts";
+export type { YearChange } from "./year/year-changes.ts";

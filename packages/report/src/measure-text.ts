@@ -1,20 +1,5 @@
 import { catalogueEntry, type Measure } from "@underfoot/mechanics";
-import {
-  asRatio,
-  inBodyWeights,
-  inDegrees,
-  inMetresPerSecond,
-  inMillimetres,
-  inMilliseconds,
-  inNewtonMetreSeconds,
-  inNewtonMetres,
-  inNewtonSeconds,
-  inNewtons,
-  inNewtonsPerSecond,
-  inPercent,
-  type NumberOptions,
-  type NumberText,
-} from "./numbers.ts";
+import { writerOfUnit } from "./unit-text.ts";
 
 /** A measure written for people. */
 export interface MeasureText {
@@ -33,25 +18,6 @@ export interface MeasureText {
   readonly why?: string;
 }
 
-type Writer = (value: number, sigma?: number, options?: NumberOptions) => NumberText;
-
-/** How each unit of the catalogue is written. */
-const WRITERS: Readonly<Record<string, Writer>> = {
-  N: inNewtons,
-  BW: inBodyWeights,
-  ms: inMilliseconds,
-  "%": inPercent,
-  mm: (valueMm, sigmaMm, options) =>
-    inMillimetres(valueMm / 1000, sigmaMm === undefined ? undefined : sigmaMm / 1000, options),
-  "m/s": inMetresPerSecond,
-  deg: inDegrees,
-  "N m": inNewtonMetres,
-  "N s": inNewtonSeconds,
-  "N m s": inNewtonMetreSeconds,
-  "N/s": inNewtonsPerSecond,
-  "1": asRatio,
-};
-
 const NOT_GIVEN = "not given";
 
 /** A measure as title, value with unit, uncertainty to one figure, slope share, or the reason why there is none. */
@@ -60,7 +26,7 @@ export function measureText(measure: Measure): MeasureText {
   const bare = { id: measure.id, title, unit: measure.unit };
   if (!measure.isValid) return { ...bare, text: NOT_GIVEN, number: "–", why: measure.why ?? "not valid" };
   if (measure.text !== undefined) return { ...bare, text: measure.text, number: measure.text };
-  const write = WRITERS[measure.unit] ?? asRatio;
+  const write = writerOfUnit(measure.unit);
   const { text, number, unit, plusMinus } = write(measure.value, measure.sigma, {
     isAtLeast: measure.isAtLeast ?? false,
   });
