@@ -149,7 +149,7 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
     results: results(workshop, store, settings),
     settings,
     mappings: keptMappings,
-    bringIn: (request) => bringIn(workshop, store, keptMappings, request),
+    bringIn: (request) => bringIn(workshop, store, { mappings: keptMappings, settings }, request),
     importRecording: (request) => importRecording(workshop, store, request),
     keepRecording: (request) => keepRecording(workshop, store, request),
     recordingBytes: (sha256) => store.bytes(sha256),

@@ -45,13 +45,6 @@ export const bringInFaults = {
       `${file} is cut off: ${sentence}`,
       "Copy or export it again; where this is all there is, bring it in with leave to take what is cut off.",
     ),
-  noShot: (file: string): UnderfootError =>
-    fault(
-      "no-shot",
-      file,
-      `No shot was found in ${file}: nobody moves on its plates as for one.`,
-      "Look at it with inspect; a recording for a plate check is brought in with that check.",
-    ),
 } as const;
 
 /** Findings of the reader after which a part of the recording is missing. */

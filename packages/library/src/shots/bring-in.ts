@@ -1,9 +1,10 @@
 import type { Finding, ShotFacts } from "@underfoot/domain";
 import { type ColumnMapping, mappingFor, recordingFormat, shotFactsFromSidecar, textSniff } from "@underfoot/formats";
-import type { Stretch } from "@underfoot/pipeline";
+import { type FoundShot, type Stretch, shotsInRecording } from "@underfoot/pipeline";
 import type { RecordingStore } from "../disk/recording-store.ts";
 import { libraryFaults } from "../faults.ts";
 import type { Workshop } from "../history/deed.ts";
+import type { LibrarySettings } from "../records/library-settings.ts";
 import type { Mappings } from "../records/mappings.ts";
 import { bringInFaults, noShotFault } from "./bring-in-faults.ts";
 import { factsOfStretch } from "./facts-of-stretch.ts";
@@ -88,15 +89,6 @@ async function readWithMapping(
   return { ...readRecording({ bytes, fileName, mapping }), mapping };
 }
 
-interface FoundShot {
-  readonly stretch: Stretch;
-  readonly impactS?: number;
-}
-
-function shotsIn({ recording }: ReadRecording): readonly FoundShot[] {
-  return [{ stretch: { first: 0, end: recording.sampleCount } }];
-}
-
 const OWNERLESS: Finding = {
   code: "bring-in-no-player",
   severity: "note",
@@ -112,7 +104,8 @@ async function dryRun(
   const shots: BroughtShot[] = [];
   for (const shot of found) {
     const same = await sameShot(db, { sha256, ...shot.stretch });
-    shots.push({ ...shot, isDuplicate: same !== undefined, ...(same ? { shotId: same.id } : {}) });
+    const { reason: _, ...place } = shot;
+    shots.push({ ...place, isDuplicate: same !== undefined, ...(same ? { shotId: same.id } : {}) });
   }
   return shots;
 }
@@ -127,7 +120,7 @@ async function dryRun(
 export async function bringIn(
   workshop: Workshop,
   store: RecordingStore,
-  mappings: Mappings,
+  { mappings, settings }: { readonly mappings: Mappings; readonly settings: LibrarySettings },
   request: BringInRequest,
 ): Promise<BroughtIn> {
   const { fileName, isCutOffTaken = false, isDryRun = false, signal } = request;
@@ -137,18 +130,20 @@ export async function bringIn(
   const { recording, sha256 } = read;
   const refusal = noShotFault(recording, fileName, { isCutOffTaken });
   if (refusal) throw refusal;
-  const found = shotsIn(read);
-  if (found.length === 0) throw bringInFaults.noShot(fileName);
+  const found = shotsInRecording(recording, {
+    settings: await settings.mechanics(),
+    ...(said.facts ? { facts: said.facts } : {}),
+  });
   if (signal?.aborted) throw libraryFaults.cancelled();
   const findings = [...recording.findings, ...recording.guesses, ...said.findings];
   const answer = { fileName, recordingSha256: sha256, ...(mapping ? { mappingName: mapping.name } : {}) };
   if (isDryRun) return { ...answer, shots: await dryRun(workshop, read, found), findings };
   const shots: BroughtShot[] = [];
-  for (const { stretch, ...rest } of found) {
+  for (const { stretch, reason: _, ...rest } of found) {
     const part = { stretch, rateHz: recording.rateHz, isOnlyShot: found.length === 1 };
     const facts = said.facts && factsOfStretch(said.facts, part);
     const imported = await importRecording(workshop, store, { ...request, facts, mapping, stretch }, read);
-    const { findings: noticed, recordingSha256: _, ...shot } = imported;
+    const { findings: noticed, recordingSha256: __, ...shot } = imported;
     shots.push({ ...shot, ...rest, stretch });
     findings.push(...noticed.filter((one) => !findings.some((known) => known.sentence === one.sentence)));
   }
