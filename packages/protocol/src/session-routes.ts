@@ -18,6 +18,17 @@ const plannedShot = z.object({
   lieName: z.string().min(1).max(100),
   club: text(100),
 });
+const asked = z
+  .array(
+    z.object({
+      measure: z.string().max(100),
+      axes: z.enum(["turf", "level"]).optional(),
+      intent: text(100),
+      least: z.number().optional(),
+      most: z.number().optional(),
+    }),
+  )
+  .max(20);
 const plan = z
   .object({
     order: z.enum(["blocked", "balanced", "split", "as-given"]),
@@ -34,17 +45,7 @@ const plan = z
       )
       .max(20),
     conditions: z.array(plannedShot.extend({ count: z.number().int().min(1).max(500) })).max(100),
-    asked: z
-      .array(
-        z.object({
-          measure: z.string().max(100),
-          axes: z.enum(["turf", "level"]).optional(),
-          intent: text(100),
-          least: z.number().optional(),
-          most: z.number().optional(),
-        }),
-      )
-      .max(20),
+    asked,
     drawn: z.array(plannedShot).max(2000).describe("In the order to be hit."),
   })
   .openapi("SessionPlan");
@@ -65,6 +66,8 @@ const sessionLine = z
     playerCode: z.string(),
     day: z.string(),
     place: z.string().optional(),
+    layoutId: id.optional(),
+    asked: asked.optional(),
     shotCount: z.number(),
   })
   .openapi("SessionLine");

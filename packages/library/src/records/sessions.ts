@@ -24,7 +24,7 @@ export interface AskedMeasure {
 
 /** Which shots, how many of each, in which order; everything that a person chose, and the seed of what was drawn. */
 export interface SessionPlan {
-  readonly order: "blocked" | "balanced" | "as-given";
+  readonly order: "blocked" | "balanced" | "split" | "as-given";
   readonly seed: number;
   readonly lies: readonly ({ readonly name: string } & Pick<Lie, "pitchDeg" | "rollDeg" | "source" | "sdDeg">)[];
   readonly conditions: readonly (PlannedShot & { readonly count: number })[];
@@ -55,6 +55,9 @@ export interface SessionLine {
   readonly playerCode: string;
   readonly day: string;
   readonly place?: string;
+  readonly layoutId?: string;
+  /** What its plan asks of measures; absent without a plan. */
+  readonly asked?: readonly AskedMeasure[];
   readonly shotCount: number;
 }
 
@@ -142,6 +145,7 @@ async function sessionLines(db: CatalogueDb, query: SessionQuery): ReturnType<Se
   }
   const rows = await page
     .select(["sessions.id", "sessions.player_id", "players.code", "sessions.day", "sessions.place"])
+    .select(["sessions.layout_id", "sessions.plan_json"])
     .select((is) =>
       is
         .selectFrom("shots")
@@ -165,6 +169,8 @@ async function sessionLines(db: CatalogueDb, query: SessionQuery): ReturnType<Se
         playerCode: row.code,
         day: row.day,
         place: row.place,
+        layoutId: row.layout_id,
+        asked: row.plan_json === null ? undefined : (JSON.parse(row.plan_json) as SessionPlan).asked,
         shotCount: row.shot_count ?? 0,
       }),
     ),
