@@ -1,6 +1,6 @@
 import { random } from "@underfoot/domain";
 import { describe, expect, it } from "vitest";
-import { soundImpact, triggerImpact } from "./impact.ts";
+import { soundImpact, soundImpacts, triggerImpact, triggerImpacts } from "./impact.ts";
 
 describe("impact from a trigger", () => {
   it("is the first rising edge through half the step, between samples", () => {
@@ -20,6 +20,34 @@ describe("impact from a trigger", () => {
     ]) {
       expect(triggerImpact({ values }, 1000)).toBeUndefined();
     }
+  });
+});
+
+describe("the impacts of a whole session", () => {
+  const impactsS = [1.5, 9.25, 17];
+
+  it("are the rising edges of the trigger, a bounce within a second counting nothing", () => {
+    const values = new Float64Array(20_000).fill(0.1);
+    for (const timeS of impactsS) {
+      values.fill(5, 1000 * timeS, 1000 * timeS + 50);
+      values.fill(5, 1000 * timeS + 80, 1000 * timeS + 90);
+    }
+    const found = [...triggerImpacts({ values }, 1000)].map(({ timeS }) => timeS);
+    expect(found).toHaveLength(3);
+    for (const [k, timeS] of found.entries()) expect(Math.abs(timeS - impactsS[k]!)).toBeLessThan(0.001);
+  });
+
+  it("are the clicks of the sound, its echo within a second counting nothing", () => {
+    const draw = random(5, "sound");
+    const rateHz = 2000;
+    const values = Float64Array.from({ length: 20 * rateHz }, () => draw.normal());
+    for (const timeS of impactsS.flatMap((one) => [one, one + 0.2])) {
+      for (let i = 0; i < 20; i++)
+        values[timeS * rateHz + i]! += 60 * Math.exp(-i / 6) * Math.cos(2 * Math.PI * 0.31 * i);
+    }
+    const found = [...soundImpacts({ values }, rateHz)].map(({ timeS }) => timeS);
+    expect(found).toHaveLength(3);
+    for (const [k, timeS] of found.entries()) expect(Math.abs(timeS - impactsS[k]!)).toBeLessThan(0.00101);
   });
 });
 

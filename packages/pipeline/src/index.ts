@@ -1,8 +1,17 @@
 // The chain put together: bytes and facts in, one plain answer out, the same in Node, in the page and in a worker.
 // Knows which room comes after which; never where bytes come from or go to.
 export { answer, type Done, type Work } from "./answer.ts";
+export {
+  type DrawnPlan,
+  drawnPlan,
+  type PlanAsked,
+  type PlannedCondition,
+  type PlannedShot,
+  type PlanOrder,
+} from "./drawn-plan.ts";
 export { type ComponentStatistics, inspection, type PlateInspection, type RecordingInspection } from "./inspection.ts";
 export { loads, type PlateLoad } from "./loads.ts";
+export { type PlanSize, type PlanSizeQuestion, planSize } from "./plan-size.ts";
 export { type Provenance, provenanceOf } from "./provenance.ts";
 export { recordingStretch, type Stretch } from "./recording-stretch.ts";
 export { type ShotOutcome, type ShotQuestion, shotOutcome } from "./shot-outcome.ts";
