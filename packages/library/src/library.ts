@@ -12,6 +12,7 @@ import { type HistoryEntry, type HistoryQuery, history, undo } from "./history/u
 import { type BackupDone, type BackupOptions, backup } from "./keeping/backup.ts";
 import { type DailyBackup, type DailyBackupOptions, dailyBackup, dailyBackups } from "./keeping/daily-backup.ts";
 import { type Forgotten, finishForgetting, forget } from "./keeping/forget.ts";
+import { noteBackup } from "./keeping/noted-backups.ts";
 import { type VerifyOptions, type VerifyReport, verify } from "./keeping/verify.ts";
 import { type Clubs, clubs } from "./records/clubs.ts";
 import { type LibrarySettings, librarySettings } from "./records/library-settings.ts";
@@ -154,7 +155,11 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
     keepRecording: (request) => keepRecording(workshop, store, request),
     recordingBytes: (sha256) => store.bytes(sha256),
     recompute: async (options = {}) => recompute(workshop, store, await settings.mechanics(), options),
-    backup: (file, options) => backup(workshop, store, files, file, options),
+    backup: async (file, options) => {
+      const done = await backup(workshop, store, files, file, options);
+      await noteBackup(workshop, file);
+      return done;
+    },
     dailyBackup: async (options = {}) =>
       dailyBackup(workshop, store, files, { folder: await settings.backupFolder(folder), ...options }),
     verify: async (options = {}) => {

@@ -67,6 +67,20 @@ export function someFiles(call: Call, name: string): readonly string[] {
   return call.files;
 }
 
+/** Exactly one word after the command's name, or a sentence. */
+export function oneFile(call: Call, usage: string): string {
+  const [file, ...others] = call.files;
+  if (file === undefined || file === "" || others.length > 0)
+    throw new UsageFault(`Name one: underfoot ${usage}. See "underfoot ${usage.split(" ")[0]} --help".`);
+  return file;
+}
+
+/** No word after the command's name, or a sentence. */
+export function noFiles(call: Call, name: string): void {
+  if (call.files.length > 0)
+    throw new UsageFault(`${name} takes no files, and "${call.files[0]}" was given. See "underfoot ${name} --help".`);
+}
+
 /** The port asked for, if any. */
 export function portOf(call: Call): number | undefined {
   return call.values["port"] === undefined

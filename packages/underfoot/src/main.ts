@@ -1,16 +1,25 @@
 import { VERSION } from "@underfoot/domain";
 import { type Command, callOf } from "./command.ts";
+import { backup } from "./commands/backup.ts";
 import { demo } from "./commands/demo.ts";
+import { forget } from "./commands/forget.ts";
 import { importRecordings } from "./commands/import.ts";
 import { inspect } from "./commands/inspect.ts";
 import { list } from "./commands/list.ts";
 import { measure } from "./commands/measure.ts";
+import { recompute } from "./commands/recompute.ts";
+import { restore } from "./commands/restore.ts";
 import { serve } from "./commands/serve.ts";
 import { signals } from "./commands/signals.ts";
 import { simulate } from "./commands/simulate.ts";
+import { verify } from "./commands/verify.ts";
 import { UsageFault } from "./usage-fault.ts";
 
-const COMMANDS: readonly Command[] = [inspect, signals, measure, importRecordings, list, simulate, serve, demo];
+const COMMANDS: readonly Command[] = [
+  ...[inspect, signals, measure],
+  ...[importRecordings, list, recompute, backup, restore, verify, forget],
+  ...[simulate, serve, demo],
+];
 
 function overview(): string {
   const width = Math.max(...COMMANDS.map(({ name }) => name.length));

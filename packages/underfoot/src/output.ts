@@ -37,6 +37,14 @@ export function countText(count: number, one: string, many = `${one}s`): string 
   return `${COUNT.format(count)} ${count === 1 ? one : many}`;
 }
 
+const ONE_DECIMAL = new Intl.NumberFormat("en-GB", { maximumFractionDigits: 1 });
+
+/** A size for people: kB, MB, GB of powers of 1000 (IEC 80000-13). */
+export function bytesText(byteCount: number): string {
+  if (byteCount < 1e6) return `${ONE_DECIMAL.format(byteCount / 1e3)} kB`;
+  return byteCount < 1e9 ? `${ONE_DECIMAL.format(byteCount / 1e6)} MB` : `${ONE_DECIMAL.format(byteCount / 1e9)} GB`;
+}
+
 /** Aborted by the first Ctrl+C, so that the work in hand can end; the second ends the program as ever. */
 export function stopSignal(): AbortSignal {
   const stop = new AbortController();

@@ -8,6 +8,7 @@ import type { RecordingStore } from "../disk/recording-store.ts";
 import { libraryFaults, sqliteFault } from "../faults.ts";
 import type { Workshop } from "../history/deed.ts";
 import { dailyBackup, dailyBackups } from "./daily-backup.ts";
+import { notedBackups } from "./noted-backups.ts";
 
 /** What was removed of a person. */
 export interface Forgotten {
@@ -27,6 +28,8 @@ export interface Forgotten {
   readonly backups: readonly string[];
   /** False where another program has the library open and is reading: freed pages are overwritten at the next opening. */
   readonly isScrubbed: boolean;
+  /** Backups made by hand that are still where they were written: they may hold the person. */
+  readonly backupsElsewhere: readonly string[];
   /** What this program cannot reach. */
   readonly elsewhere: string;
 }
@@ -78,7 +81,9 @@ async function forgetHistory(trx: CatalogueTransaction, person: Person, settings
 async function forgetRows(
   trx: CatalogueTransaction,
   person: Person,
-): Promise<Omit<Forgotten, "recordings" | "recordingsShared" | "backups" | "isScrubbed" | "elsewhere">> {
+): Promise<
+  Omit<Forgotten, "recordings" | "recordingsShared" | "backups" | "backupsElsewhere" | "isScrubbed" | "elsewhere">
+> {
   const shots = trx.selectFrom("shots").select("id").where("player_id", "=", person.id);
   const sessions = trx.selectFrom("sessions").select("id").where("player_id", "=", person.id);
   const settings = await forgetSettings(trx, person);
@@ -243,5 +248,12 @@ export async function forget(
   for (const name of backups) await files.remove(join(backupFolder, name));
   if (backups.length > 0) await dailyBackup(workshop, store, files, { folder: backupFolder });
   workshop.feed.tell({ kind: "player", id: playerId, deed: "forgot a player" });
-  return { ...done, backups, isScrubbed, elsewhere: (catalogue.raw ? "" : ELSEWHERE_SERVER) + ELSEWHERE };
+  const backupsElsewhere = await notedBackups(workshop, files);
+  return {
+    ...done,
+    backups,
+    backupsElsewhere,
+    isScrubbed,
+    elsewhere: (catalogue.raw ? "" : ELSEWHERE_SERVER) + ELSEWHERE,
+  };
 }
