@@ -1,0 +1,42 @@
+import type { HistoryShape } from "@underfoot/protocol";
+
+/** What this screen changes: its session, the player, and the rows of the tables that no session owns. */
+export interface Concerned {
+  readonly sessionId: string;
+  readonly playerId: string | undefined;
+}
+
+/** The tables whose rows belong to no session and are changed here. */
+const TABLES = ["clubs", "plate_layouts"];
+
+export interface UndoSteps {
+  /** The latest change that still stands. */
+  readonly undo: HistoryShape | undefined;
+  /** The undoing just made, which can itself be undone. */
+  readonly bringBack: HistoryShape | undefined;
+}
+
+function isConcerned(entry: HistoryShape, { sessionId, playerId }: Concerned): boolean {
+  if (entry.shotId !== undefined) return false;
+  if (entry.sessionId !== undefined) return entry.sessionId === sessionId;
+  if (entry.playerId !== undefined) return entry.playerId === playerId;
+  return entry.changes.some((change) => TABLES.includes(String(change["table"])));
+}
+
+/**
+ * What can be undone on this screen, and what can be brought back.
+ *
+ * @param entries  the history, the latest first; the same entry may come twice
+ * @param sinceMs  what was done before is not offered: it was not done on this screen just now
+ */
+export function undoSteps(entries: readonly HistoryShape[], concerned: Concerned, sinceMs: number): UndoSteps {
+  const mine = [...new Map(entries.map((entry) => [entry.id, entry])).values()]
+    .filter((entry) => entry.madeMs >= sinceMs && isConcerned(entry, concerned))
+    .sort((a, b) => (a.id < b.id ? 1 : -1));
+  const [latest] = mine;
+  const isUndoing = latest?.undoesId !== undefined && latest.undoneById === undefined;
+  return {
+    undo: mine.find((entry) => entry.undoesId === undefined && entry.undoneById === undefined),
+    bringBack: isUndoing ? latest : undefined,
+  };
+}
