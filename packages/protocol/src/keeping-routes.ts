@@ -1,5 +1,5 @@
 import { createRoute, z } from "@hono/zod-openapi";
-import { answered, body, created, faults, finding, form, id, idParams, numberText } from "./route-parts.ts";
+import { answered, body, created, faults, finding, form, id, idParams, limitText } from "./route-parts.ts";
 import { historyEntry } from "./shot-routes.ts";
 
 const about = z
@@ -23,8 +23,12 @@ const broughtIn = z
         isDuplicate: z.boolean(),
         stretch: z.object({ first: z.number(), end: z.number() }),
         impactS: z.number().optional(),
+        playerId: id.optional(),
+        addedPlayerCode: z.string().optional(),
+        sessionId: id.optional(),
       }),
     ),
+    mappingName: z.string().optional(),
     findings: z.array(finding),
   })
   .openapi("BroughtIn");
@@ -80,7 +84,7 @@ export const keepingRoutes = {
             .max(1_000_000)
             .optional()
             .describe(
-              'JSON: {"sessionId"?, "playerId"?, "day"?, "mappingName"?, "mapping"?, "facts"? (as a sidecar), "isDryRun"?}',
+              'JSON: {"sessionId"?, "playerId"?, "isSessionOfDay"?, "day"?, "mappingName"?, "mapping"?, "facts"? (as a sidecar), "isCutOffTaken"?, "isDryRun"?}',
             ),
         }),
       ),
@@ -220,7 +224,7 @@ export const keepingRoutes = {
         sessionId: id.optional(),
         playerId: id.optional(),
         shotId: id.optional(),
-        limit: numberText.optional(),
+        limit: limitText.optional(),
       }),
     },
     responses: { 200: answered(z.array(historyEntry)), ...faults },

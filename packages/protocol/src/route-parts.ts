@@ -41,18 +41,34 @@ const refused = {
   description: "Refused, with a sentence",
   content: { "application/json": { schema: fault } },
 } as const;
-export const faults = { 400: refused, 403: refused, 404: refused, 409: refused, 413: refused, 422: refused } as const;
+/** 503: the disk is full or may not be written, or another program keeps the library busy. */
+export const faults = {
+  400: refused,
+  403: refused,
+  404: refused,
+  409: refused,
+  413: refused,
+  415: refused,
+  421: refused,
+  422: refused,
+  503: refused,
+} as const;
 
-/** The parts of a thing to be changed: each may be left out, and null takes a value away. */
+type Changed<S extends z.ZodType> = S extends z.ZodOptional ? z.ZodOptional<z.ZodNullable<S>> : z.ZodOptional<S>;
+
+/** The parts of a thing to be changed: each may be left out, and null takes a value away that need not be there. */
 export const nullable = <P extends Readonly<Record<string, z.ZodType>>>(parts: P) =>
   z.strictObject(
-    Object.fromEntries(Object.entries(parts).map(([name, schema]) => [name, schema.nullable().optional()])) as {
-      [N in keyof P]: z.ZodOptional<z.ZodNullable<P[N]>>;
-    },
+    Object.fromEntries(
+      Object.entries(parts).map(([name, schema]) => [
+        name,
+        schema instanceof z.ZodOptional ? schema.nullable().optional() : schema.optional(),
+      ]),
+    ) as unknown as { [N in keyof P]: Changed<P[N]> },
   );
 
-/** A number in an address. */
-export const numberText = z.coerce.number();
+/** How many rows at most, in an address. */
+export const limitText = z.coerce.number().int().min(1).max(500);
 /** Two numbers in an address, such as 1,5: both ends belong to it. */
 export const rangeText = z
   .string()

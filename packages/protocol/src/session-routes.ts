@@ -8,8 +8,8 @@ import {
   form,
   id,
   idParams,
+  limitText,
   nullable,
-  numberText,
   text,
 } from "./route-parts.ts";
 
@@ -101,7 +101,7 @@ export const sessionRoutes = {
         playerId: id.optional(),
         fromDay: dayText.optional(),
         toDay: dayText.optional(),
-        limit: numberText.optional(),
+        limit: limitText.optional(),
         after: z.string().optional(),
       }),
     },

@@ -1,5 +1,5 @@
 import { createRoute, z } from "@hono/zod-openapi";
-import { answered, body, bytes, dayText, faults, finding, id, idParams, numberText, rangeText } from "./route-parts.ts";
+import { answered, body, bytes, dayText, faults, finding, id, idParams, limitText, rangeText } from "./route-parts.ts";
 
 const label = z.enum(["kept", "mishit", "set-aside"]);
 const eventName = z.enum(["address", "start", "top", "delivery", "impact", "finish"]);
@@ -29,12 +29,13 @@ const shotLineParts = {
   createdMs: z.number(),
 };
 const shotLine = z.object(shotLineParts).openapi("ShotLine");
-const sidecar = z
-  .record(z.string(), z.unknown())
-  .openapi("ShotSidecar", {
-    description: "The facts of a shot, as in its sidecar file: docs/formats/shot-sidecar.schema.json.",
-  });
-const shot = z.object({ ...shotLineParts, facts: sidecar.optional(), findings: z.array(finding) }).openapi("Shot");
+const sidecar = z.record(z.string(), z.unknown()).openapi("ShotSidecar", {
+  description: "The facts of a shot, as in its sidecar file: docs/formats/shot-sidecar.schema.json.",
+});
+const mapping = z.record(z.string(), z.unknown()).describe("How the columns of its text were read.");
+const shot = z
+  .object({ ...shotLineParts, facts: sidecar.optional(), mapping: mapping.optional(), findings: z.array(finding) })
+  .openapi("Shot");
 const result = z
   .strictObject({
     strikeMm: z.tuple([z.number(), z.number()]).optional().describe("From the face's centre: toward the toe, up."),
@@ -91,7 +92,7 @@ const shotQuery = z.object({
   fileName: z.string().optional(),
   show: z.enum(["present", "hidden"]).optional(),
   order: z.enum(["newest", "session"]).optional(),
-  limit: numberText.optional(),
+  limit: limitText.optional(),
   after: z.string().optional(),
 });
 
@@ -145,6 +146,14 @@ export const shotRoutes = {
     summary: "The whole recording the shot lies in",
     request: { params: idParams },
     responses: { 200: bytes, ...faults },
+  }),
+  shotSidecar: createRoute({
+    method: "get",
+    path: "/api/shots/{id}/sidecar",
+    tags: ["Shots"],
+    summary: "The facts of the shot as its sidecar; times count from the first sample of its stretch",
+    request: { params: idParams },
+    responses: { 200: answered(sidecar), ...faults },
   }),
   shotHistory: createRoute({
     method: "get",
