@@ -1,5 +1,6 @@
 import type { SheetColumn, SheetModel } from "@underfoot/report";
-import { type ReactElement, type ReactNode, useLayoutEffect, useMemo, useRef, useState } from "react";
+import { type ReactElement, type ReactNode, useMemo } from "react";
+import { useHeight, useWidth } from "../../frame/use-size.ts";
 import type { Ruler } from "../ruler.ts";
 import { CopFall } from "./cop-fall.tsx";
 import { EventLines, type EventLinesProps } from "./event-lines.tsx";
@@ -146,21 +147,3 @@ function scaleOf(model: SheetModel, layout: SheetLayout): SheetScale {
     isAheadDown: plan.isAheadDown,
   });
 }
-
-function useSize(read: (box: DOMRectReadOnly) => number): readonly [(element: HTMLElement | null) => void, number] {
-  const [size, setSize] = useState(0);
-  const [element, setElement] = useState<HTMLElement | null>(null);
-  const reader = useRef(read);
-  useLayoutEffect(() => {
-    if (element === null) return undefined;
-    const measure = (): void => setSize(Math.round(reader.current(element.getBoundingClientRect())));
-    measure();
-    const observer = new ResizeObserver(measure);
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, [element]);
-  return [setElement, size];
-}
-
-const useWidth = () => useSize((box) => box.width);
-const useHeight = () => useSize((box) => box.height);

@@ -1,0 +1,2 @@
+/** Styles are taken in by the bundler. */
+declare module "*.css";
