@@ -1,7 +1,5 @@
 // The chain from two plates' channels to the motion of the centre of mass: filter, CoP, turning torque, speed, travel.
-import { spawnSync } from "node:child_process";
-import { createHash } from "node:crypto";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { random, UnderfootError } from "../packages/domain/src/index.ts";
@@ -14,7 +12,16 @@ import {
   type Samples,
   zeroPhaseMany,
 } from "../packages/signal/src/index.ts";
-import { type ArrayFiles, benchOptions, benchResult, doublesOf, manifestOf, median, timed } from "./input.ts";
+import {
+  type ArrayFiles,
+  benchOptions,
+  benchResult,
+  doublesOf,
+  manifestOf,
+  peerOf,
+  timed,
+  writeInput,
+} from "./input.ts";
 
 export interface ChainParams {
   readonly trials: number;
@@ -239,43 +246,11 @@ function makeInput(folder: string, seed: number): void {
       }
     }
   }
-  const bytes = new Uint8Array(signals.buffer);
-  writeFileSync(join(folder, "signals.f64"), bytes);
-  const sha256 = createHash("sha256").update(bytes).digest("hex");
-  const files: ArrayFiles = {
-    signals: { path: "signals.f64", type: "f64", shape: [trials, CHANNELS, samples], sha256 },
-  };
-  const manifest = { format: "bench-input", version: 1, task: "chain", seed, files, params: EXPECTED_PARAMS };
-  writeFileSync(join(folder, "manifest.json"), JSON.stringify(manifest));
-}
-
-interface PeerAnswer {
-  readonly peer: string;
-  readonly seconds_all: readonly number[];
-  readonly checksum: Readonly<Record<string, number>>;
-}
-
-/**
- * SciPy on the same folder, in a process of its own after ours has stopped. `ratio` is our median over its median: below 1
- * is faster. A peer that cannot run is said, not hidden.
- */
-function scipyChain(
-  input: string,
-  repeat: number,
-  ours: { readonly seconds: readonly number[]; readonly checksum: Readonly<Record<string, number>> },
-): object {
-  const script = join(import.meta.dirname, "peer_chain.py");
-  const { status, stdout, stderr, error } = spawnSync("python3", [script, input, String(repeat)], { encoding: "utf8" });
-  if (status !== 0) return { peer: `not run: ${error?.message ?? stderr.trim().split("\n").at(-1)}` };
-  const peer: PeerAnswer = JSON.parse(stdout);
-  const differences = Object.entries(ours.checksum).map(([name, value]) => Math.abs(value / peer.checksum[name]! - 1));
-  return {
-    peer: peer.peer,
-    peer_seconds_median: median(peer.seconds_all),
-    peer_seconds_all: peer.seconds_all,
-    peer_largest_relative_difference: Math.max(...differences),
-    ratio: median(ours.seconds) / median(peer.seconds_all),
-  };
+  writeInput(
+    folder,
+    { task: "chain", seed, params: EXPECTED_PARAMS },
+    { signals: { values: signals, shape: [trials, CHANNELS, samples] } },
+  );
 }
 
 /** Times a folder; `isCompared`: SciPy does the same afterwards, where it is installed. */
@@ -293,7 +268,9 @@ function timedFolder(input: string, repeat: number, isCompared: boolean): object
   const timing = timed(() => chain(signals, params), repeat);
   const checksum = chainChecksum(timing.last, params);
   const result = benchResult(manifest, timing, checksum);
-  return isCompared ? { ...result, ...scipyChain(input, repeat, { seconds: timing.allS, checksum }) } : result;
+  return isCompared
+    ? { ...result, ...peerOf("peer_chain.py", { input, repeat }, { seconds: timing.allS, checksum }) }
+    : result;
 }
 
 /**

@@ -1,6 +1,7 @@
 // The fixed input folders of the bench programs: options, manifest, raw arrays, the clock and the shape of the result.
+import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { cpus, loadavg } from "node:os";
 import { join } from "node:path";
 import { UnderfootError, VERSION } from "../packages/domain/src/index.ts";
@@ -158,5 +159,60 @@ export function benchResult(
     cpu: cpus()[0]?.model ?? "unknown",
     load_average: loadavg()[0],
     max_rss_bytes: process.resourceUsage().maxRSS * 1024,
+  };
+}
+
+/** An array to be written into an input folder. */
+export interface MadeArray {
+  readonly values: Float64Array<ArrayBuffer> | Uint16Array<ArrayBuffer>;
+  readonly shape: readonly number[];
+}
+
+/** Writes an input folder as the programs read it: one file an array, and the manifest with their hashes. */
+export function writeInput(
+  folder: string,
+  o: { readonly task: string; readonly seed: number; readonly params: object },
+  arrays: Readonly<Record<string, MadeArray>>,
+): void {
+  const files: Record<string, ArrayFile> = {};
+  for (const [name, { values, shape }] of Object.entries(arrays)) {
+    const type = values instanceof Float64Array ? "f64" : "u16";
+    const path = `${name}.${type}`;
+    const bytes = new Uint8Array(values.buffer);
+    writeFileSync(join(folder, path), bytes);
+    files[name] = { path, type, shape, sha256: createHash("sha256").update(bytes).digest("hex") };
+  }
+  const manifest = { format: "bench-input", version: 1, task: o.task, seed: o.seed, files, params: o.params };
+  writeFileSync(join(folder, "manifest.json"), JSON.stringify(manifest));
+}
+
+interface PeerAnswer {
+  readonly peer: string;
+  readonly seconds_all: readonly number[];
+  readonly checksum: Readonly<Record<string, number>>;
+}
+
+/**
+ * A peer on the same folder, in a process of its own after ours has stopped. `ratio` is our median over its median: below 1
+ * is faster. A peer that cannot run is said, not hidden.
+ *
+ * @param script  Python beside this file: takes the folder and the number of runs, prints one JSON object
+ */
+export function peerOf(
+  script: string,
+  { input, repeat }: BenchOptions,
+  ours: { readonly seconds: readonly number[]; readonly checksum: Readonly<Record<string, number>> },
+): object {
+  const command = [join(import.meta.dirname, script), input, String(repeat)];
+  const { status, stdout, stderr, error } = spawnSync("python3", command, { encoding: "utf8" });
+  if (status !== 0) return { peer: `not run: ${error?.message ?? stderr.trim().split("\n").at(-1)}` };
+  const peer: PeerAnswer = JSON.parse(stdout);
+  const differences = Object.entries(ours.checksum).map(([name, value]) => Math.abs(value / peer.checksum[name]! - 1));
+  return {
+    peer: peer.peer,
+    peer_seconds_median: median(peer.seconds_all),
+    peer_seconds_all: peer.seconds_all,
+    peer_largest_relative_difference: Math.max(...differences),
+    ratio: median(ours.seconds) / median(peer.seconds_all),
   };
 }

@@ -26,6 +26,7 @@ export { type PermutationSample, permutationSample, permutationThreshold } from 
 export type { ComparedCurve } from "./curves/pointwise-t.ts";
 export type { CurveStretch } from "./curves/stretches.ts";
 export { type BcaInterval, type BcaOptions, bcaInterval } from "./difference/bca.ts";
+export { bcaOfMeanDifferences, drawnIndices, type Resamples } from "./difference/bca-of-means.ts";
 export { type EffectSize, hedgesG, hedgesGOfDifferences } from "./difference/effect-size.ts";
 export { type Equivalence, equivalence } from "./difference/equivalence.ts";
 export { countLabellings, type Labelled } from "./difference/labellings.ts";

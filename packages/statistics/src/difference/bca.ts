@@ -1,6 +1,7 @@
 import { normalCdf, normalQuantile } from "../distributions/normal.ts";
 import { checkedLevel, type Estimate, type EstimateOptions, LEVEL_OF_ONE, ONE_LOOK } from "../estimate.ts";
-import { mean, quantileOfOrdered, type Values } from "../samples.ts";
+import { quantileOf } from "../quantile-of.ts";
+import { mean, type Values } from "../samples.ts";
 import { MOST_EXACT } from "./labellings.ts";
 import type { DrawOptions } from "./permutation.ts";
 
@@ -73,6 +74,70 @@ function accelerationOf(groups: readonly Values[], statistic: Statistic): number
   return squares === 0 ? 0 : cubes / (6 * squares ** 1.5);
 }
 
+/** What the interval is formed from beside the resamples. */
+export interface BcaParts {
+  readonly value: number;
+  readonly acceleration: number;
+  readonly n: readonly number[];
+  readonly isExact: boolean;
+  /** Given where they were drawn. */
+  readonly seed?: number;
+  readonly options: EstimateOptions;
+}
+
+/** How many resamples lie below the value, ties half, and whether all are equal. */
+function countBelow(resamples: Float64Array, value: number): { readonly below: number; readonly isOne: boolean } {
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let b = 0; b < resamples.length; b++) {
+    const one = resamples[b]!;
+    if (one < least) least = one;
+    if (one > most) most = one;
+  }
+  const tie = 1e-12 * Math.max(1, Math.abs(least), Math.abs(most));
+  const [from, to] = [value - tie, value + tie];
+  let [below, upTo] = [0, 0];
+  for (let b = 0; b < resamples.length; b++) {
+    // Added, not branched on: which side a resample lies on cannot be foreseen.
+    below += Number(resamples[b]! < from);
+    upTo += Number(resamples[b]! <= to);
+  }
+  return { below: (below + upTo) / 2, isOne: least === most };
+}
+
+/** The interval from what the statistic was in each resample. */
+export function bcaFromResamples(
+  resamples: Float64Array,
+  { value, acceleration, n, options, ...draw }: BcaParts,
+): BcaInterval {
+  const { levelOfOne = LEVEL_OF_ONE, looks = ONE_LOOK } = options;
+  const B = resamples.length;
+  const { below, isOne } = countBelow(resamples, value);
+  // All on one side: the correction has no finite value, the edge is reported below.
+  const z0 = normalQuantile(Math.min(Math.max(below / B, 0.5 / B), 1 - 0.5 / B));
+  const tail = (1 - checkedLevel(levelOfOne)) / 2;
+  const place = (p: number): number => {
+    const z = z0 + normalQuantile(p);
+    return normalCdf(z0 + z / (1 - acceleration * z));
+  };
+  const [first, last] = [place(tail), place(1 - tail)];
+  const isAtEdge = !isOne && (first * (B - 1) < EDGE || (1 - last) * (B - 1) < EDGE);
+  return {
+    kind: "bca",
+    value,
+    low: quantileOf(resamples, first),
+    high: quantileOf(resamples, last),
+    levelOfOne,
+    n,
+    method: "bca",
+    ...draw,
+    countArrangements: B,
+    looks,
+    z0,
+    acceleration,
+    findings: isAtEdge ? ["bootstrap-edge"] : [],
+  };
+}
+
 /**
  * Bias-corrected and accelerated bootstrap interval of any statistic (Efron 1987; DiCiccio & Efron 1996), resampling within groups.
  *
@@ -83,39 +148,14 @@ function accelerationOf(groups: readonly Values[], statistic: Statistic): number
  * @returns          the interval, exact where all resamples could be taken (one group of up to 6)
  */
 export function bcaInterval(groups: readonly Values[], statistic: Statistic, options: BcaOptions): BcaInterval {
-  const { levelOfOne = LEVEL_OF_ONE, looks = ONE_LOOK } = options;
   const total = groups.reduce((product, group) => product * group.length ** group.length, 1);
   const isExact = total <= (options.mostExact ?? MOST_EXACT);
-  const resamples = isExact ? allResamples(groups, statistic) : drawnResamples(groups, statistic, options);
-  const value = statistic(groups);
-  const B = resamples.length;
-  resamples.sort();
-  const tie = 1e-12 * Math.max(1, Math.abs(resamples[0]!), Math.abs(resamples[B - 1]!));
-  const below = resamples.reduce((sum, one) => sum + (one < value - tie ? 1 : one <= value + tie ? 0.5 : 0), 0);
-  // All on one side: the correction has no finite value, the edge is reported below.
-  const z0 = normalQuantile(Math.min(Math.max(below / B, 0.5 / B), 1 - 0.5 / B));
-  const acceleration = accelerationOf(groups, statistic);
-  const tail = (1 - checkedLevel(levelOfOne)) / 2;
-  const place = (p: number): number => {
-    const z = z0 + normalQuantile(p);
-    return normalCdf(z0 + z / (1 - acceleration * z));
-  };
-  const [first, last] = [place(tail), place(1 - tail)];
-  const isAtEdge = resamples[0] !== resamples[B - 1] && (first * (B - 1) < EDGE || (1 - last) * (B - 1) < EDGE);
-  return {
-    kind: "bca",
-    value,
-    low: quantileOfOrdered(resamples, first),
-    high: quantileOfOrdered(resamples, last),
-    levelOfOne,
+  return bcaFromResamples(isExact ? allResamples(groups, statistic) : drawnResamples(groups, statistic, options), {
+    value: statistic(groups),
+    acceleration: accelerationOf(groups, statistic),
     n: groups.map((group) => group.length),
-    method: "bca",
-    ...(isExact ? {} : { seed: options.seed }),
-    countArrangements: B,
-    looks,
-    z0,
-    acceleration,
     isExact,
-    findings: isAtEdge ? ["bootstrap-edge"] : [],
-  };
+    ...(isExact ? {} : { seed: options.seed }),
+    options,
+  });
 }
