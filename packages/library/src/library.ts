@@ -138,6 +138,7 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
   await finishForgetting(workshop, store);
   const lookElsewhere = await elsewhere(workshop);
   const undoEntry = (historyId: string, by?: string): Promise<string> => undo(workshop, historyId, by);
+  const allShots = shots(workshop, undoEntry);
   return {
     folder,
     engine: workshop.catalogue.engine,
@@ -146,11 +147,11 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
     layouts: plateLayouts(workshop),
     sessions: sessions(workshop),
     checks: plateChecks(workshop),
-    shots: shots(workshop, undoEntry),
+    shots: allShots,
     results: results(workshop, store, settings),
     settings,
     mappings: keptMappings,
-    bringIn: (request) => bringIn(workshop, store, { mappings: keptMappings, settings }, request),
+    bringIn: (request) => bringIn(workshop, store, { mappings: keptMappings, settings, shots: allShots }, request),
     importRecording: (request) => importRecording(workshop, store, request),
     keepRecording: (request) => keepRecording(workshop, store, request),
     recordingBytes: (sha256) => store.bytes(sha256),

@@ -16,6 +16,8 @@ export type ImportedFile =
       readonly shots: readonly string[];
       readonly newShots: number;
       readonly knownShots: number;
+      /** Known shots without facts that got those of the sidecar now. */
+      readonly factsSaid: number;
       readonly sessions: readonly string[];
       readonly mapping?: string;
       readonly findings: readonly Finding[];
@@ -86,6 +88,7 @@ function importedFile(file: string, { shots, findings, mappingName }: BroughtIn)
     shots: distinct(shots.map(({ shotId }) => shotId)),
     newShots: shots.length - knownShots,
     knownShots,
+    factsSaid: shots.filter(({ gotFacts }) => gotFacts).length,
     sessions: distinct(shots.map(({ sessionId }) => sessionId)),
     ...(mappingName === undefined ? {} : { mapping: mappingName }),
     findings,

@@ -10,6 +10,8 @@ export interface ImportReport {
   readonly shots: number;
   /** Shots that were in the library already. */
   readonly duplicates: number;
+  /** Known shots that had no facts and got those of their sidecar. */
+  readonly factsSaid: number;
   readonly files: readonly ImportedFile[];
   /** Files that are no recording by their ending. */
   readonly passedOver: number;
@@ -23,6 +25,8 @@ export interface ImportReport {
   readonly computation?: Pick<Recomputation, "computed" | "faults" | "isCancelled">;
   /** What was wrong with the library itself, where that stopped the import. */
   readonly stoppedBy?: string;
+  /** Stored, but their numbers cannot be computed until their facts are mended. */
+  readonly notComputable: readonly { readonly shot: string; readonly file: string; readonly sentence: string }[];
   readonly seconds: number;
 }
 
@@ -56,10 +60,36 @@ function computationText({ computed, faults, isCancelled }: NonNullable<ImportRe
   return `${countText(computed, "shot")} computed${rest}.${failed}`;
 }
 
+/** What the options of this command can do about refusals, by their code. */
+const HINTS: Readonly<Record<string, string>> = {
+  "bring-in-no-mapping":
+    "For tables of numbers: underfoot inspect FILE --propose-mapping drafts a mapping; fill it in and name it with --mapping.",
+  "bring-in-cut-off": "For what is cut off: --take-cut-off takes what is there.",
+};
+
+function hintsFor(files: readonly ImportedFile[]): readonly string[] {
+  const codes = new Set(files.filter(isFault).map(({ code }) => code));
+  return Object.entries(HINTS)
+    .filter(([code]) => codes.has(code))
+    .map(([, hint]) => hint);
+}
+
 /** What else is to be known, a line each. */
 function endLines(report: ImportReport, stored: number, sessions: number): readonly string[] {
-  const { passedOver, sidecarsAlone, isDayOfFile, keptMapping, computation, stoppedBy, notLookedAt, isDryRun } = report;
+  const {
+    factsSaid,
+    notComputable,
+    passedOver,
+    sidecarsAlone,
+    isDayOfFile,
+    keptMapping,
+    computation,
+    stoppedBy,
+    notLookedAt,
+    isDryRun,
+  } = report;
   const lines: readonly (string | false | undefined)[] = [
+    ...hintsFor(report.files),
     passedOver > 0 && `${countText(passedOver, "other file")} passed over.`,
     sidecarsAlone.length > 0 &&
       `${countText(sidecarsAlone.length, "sidecar has", "sidecars have")} no recording beside: ${someOf(sidecarsAlone)}.`,
@@ -67,7 +97,10 @@ function endLines(report: ImportReport, stored: number, sessions: number): reado
     isDayOfFile && stored > 0 && "Each shot's day is that on which its file was last written; --day says another.",
     keptMapping !== undefined &&
       `The mapping "${keptMapping}" is kept: files with the same columns are known from now on.`,
+    factsSaid > 0 && `${countText(factsSaid, "known shot")} without facts got those of the sidecar.`,
     computation && computationText(computation),
+    notComputable.length > 0 &&
+      `${countText(notComputable.length, "shot is", "shots are")} stored but cannot be computed as they are:\n${notComputable.map(({ file, sentence }) => `  ${file}: ${sentence}`).join("\n")}`,
     stoppedBy !== undefined && `Stopped: ${stoppedBy}`,
     notLookedAt > 0 &&
       `${stoppedBy === undefined ? "Stopped as asked: " : ""}${countText(notLookedAt, "file")} not looked at. The same command again goes on; what is stored is known by its content.`,

@@ -9,12 +9,14 @@ import type { Mappings } from "../records/mappings.ts";
 import { bringInFaults, noShotFault } from "./bring-in-faults.ts";
 import { factsOfStretch } from "./facts-of-stretch.ts";
 import {
+  type ImportedShot,
   type ImportRequest,
   importRecording,
   type ReadRecording,
   readRecording,
   sameShot,
 } from "./import-recording.ts";
+import type { Shots } from "./shots.ts";
 
 /** One file as a person brings it. */
 export interface BringInRequest
@@ -49,6 +51,8 @@ export interface BroughtShot {
   readonly playerId?: string;
   readonly addedPlayerCode?: string;
   readonly sessionId?: string;
+  /** It was here without facts, and those of the sidecar were said of it now. */
+  readonly gotFacts?: true;
 }
 
 export interface BroughtIn {
@@ -110,6 +114,25 @@ async function dryRun(
   return shots;
 }
 
+/** The doors of the library that bringing in goes through. */
+interface BringInDesk {
+  readonly mappings: Mappings;
+  readonly settings: LibrarySettings;
+  readonly shots: Shots;
+}
+
+/** A shot that came without facts gets those that are said now; facts that were said are never written over. */
+async function sayMissing(
+  stored: Shots,
+  { shotId, isDuplicate }: ImportedShot,
+  facts: ShotFacts | undefined,
+  by: string | undefined,
+): Promise<{ readonly gotFacts?: true }> {
+  if (!isDuplicate || facts === undefined || (await stored.byId(shotId)).facts !== undefined) return {};
+  await stored.say(shotId, facts, by);
+  return { gotFacts: true };
+}
+
 /**
  * Takes one file in as a person brings it: reads it once, its facts from the sidecar, its columns by a mapping, and
  * every shot in it. On the disk when this returns; of a file that is refused nothing is kept.
@@ -120,7 +143,7 @@ async function dryRun(
 export async function bringIn(
   workshop: Workshop,
   store: RecordingStore,
-  { mappings, settings }: { readonly mappings: Mappings; readonly settings: LibrarySettings },
+  { mappings, settings, shots: stored }: BringInDesk,
   request: BringInRequest,
 ): Promise<BroughtIn> {
   const { fileName, isCutOffTaken = false, isDryRun = false, signal } = request;
@@ -144,7 +167,7 @@ export async function bringIn(
     const facts = said.facts && factsOfStretch(said.facts, part);
     const imported = await importRecording(workshop, store, { ...request, facts, mapping, stretch }, read);
     const { findings: noticed, recordingSha256: __, ...shot } = imported;
-    shots.push({ ...shot, ...rest, stretch });
+    shots.push({ ...shot, ...rest, stretch, ...(await sayMissing(stored, imported, facts, request.by)) });
     findings.push(...noticed.filter((one) => !findings.some((known) => known.sentence === one.sentence)));
   }
   const isOwnerless = request.isSessionOfDay && shots.some(({ playerId }) => playerId === undefined);

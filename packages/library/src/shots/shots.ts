@@ -11,6 +11,7 @@ import { factColumns, type ShotLabel, withLabel } from "./shot-columns.ts";
 import { findingFrom, settleCheckFindings } from "./shot-findings.ts";
 import { factsFromJson, factsJson, ownerByCode } from "./shot-owner.ts";
 import { foundShots, type ShotLine, type ShotPage, type ShotQuery, shotLine } from "./shot-query.ts";
+import { type ShotWords, shotWords, type WordsQuery } from "./shot-words.ts";
 
 /** A shot with all that is said about it. */
 export interface StoredShot extends ShotLine {
@@ -22,6 +23,8 @@ export interface StoredShot extends ShotLine {
 
 export interface Shots {
   find(query?: ShotQuery): Promise<ShotPage>;
+  /** Every intent, lie, club, contact and finding that occurs, with how many shots have it. */
+  words(query?: WordsQuery): Promise<ShotWords>;
   byId(id: string): Promise<StoredShot>;
   /** The latest first. */
   history(id: string): Promise<readonly HistoryEntry[]>;
@@ -118,6 +121,7 @@ export function shots(workshop: Workshop, undoEntry: (id: string) => Promise<str
   };
   return {
     find: (query = {}) => foundShots(db, query),
+    words: shotWords(workshop),
     byId: (id) => storedShot(workshop, id),
     history: (shotId) => history(workshop, { shotId }),
     say: (id, facts, by) => said(id, "corrected the facts of the shot", by, () => facts),

@@ -99,6 +99,23 @@ async function compute(library: Library, shotIds: readonly string[], signal: Abo
   return library.recompute({ shotIds, signal, onProgress: ({ done, total }) => progress(done, total, "Computed") });
 }
 
+/** Shots that were just computed and whose numbers stop at a finding. */
+async function notComputable(library: Library, shotIds: readonly string[]): Promise<ImportReport["notComputable"]> {
+  const wanted = new Set(shotIds);
+  const failed: { shot: string; file: string; sentence: string }[] = [];
+  let after: string | undefined;
+  do {
+    const page = await library.shots.find({ leastSeverity: "stop", limit: 500, ...(after ? { after } : {}) });
+    for (const { id, fileName } of page.rows.filter((row) => wanted.has(row.id))) {
+      if ((await library.results.get(id))?.status !== "error") continue;
+      const stop = (await library.shots.byId(id)).findings.find(({ severity }) => severity === "stop");
+      failed.push({ shot: id, file: fileName, sentence: stop ? `${stop.sentence} ${stop.remedy}` : "" });
+    }
+    after = page.next;
+  } while (after !== undefined);
+  return failed;
+}
+
 function sidecarsAlone({ recordings, sidecars }: RecordingPaths): readonly string[] {
   const wanted = new Set(recordings.flatMap((path) => sidecarNamesFor(path)));
   return sidecars.filter((path) => !wanted.has(path) && !/(^|[\\/])folder\.(shot|underfoot)\.json$/i.test(path));
@@ -123,12 +140,13 @@ async function importInto(library: Library, call: Call, paths: RecordingPaths): 
   }
   const keptMapping = stoppedBy ? undefined : await keepMapping(library, call, files, plan);
   const fine = files.filter((file) => file.status !== "error");
-  const newIds = fine.filter(({ status }) => status === "stored").flatMap(({ shots }) => shots);
+  const newIds = fine.filter((file) => file.status === "stored" || file.factsSaid > 0).flatMap(({ shots }) => shots);
   const mayCompute = !stoppedBy && !plan.isDryRun && !call.switches.has("no-compute") && newIds.length > 0;
   const computation = mayCompute ? await compute(library, newIds, signal) : undefined;
   return {
     shots: fine.reduce((sum, { newShots }) => sum + newShots, 0),
     duplicates: fine.reduce((sum, { knownShots }) => sum + knownShots, 0),
+    factsSaid: fine.reduce((sum, { factsSaid }) => sum + factsSaid, 0),
     files,
     passedOver: paths.passedOver,
     sidecarsAlone: sidecarsAlone(paths),
@@ -137,6 +155,7 @@ async function importInto(library: Library, call: Call, paths: RecordingPaths): 
     isDayOfFile: plan.day === undefined && plan.place.sessionId === undefined,
     ...(keptMapping === undefined ? {} : { keptMapping }),
     ...(computation ? { computation } : {}),
+    notComputable: computation ? await notComputable(library, newIds) : [],
     ...(stoppedBy ? { stoppedBy: `${stoppedBy.message} ${stoppedBy.remedy}` } : {}),
     seconds: (performance.now() - startMs) / 1000,
   };
