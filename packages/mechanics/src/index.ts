@@ -53,6 +53,7 @@ export {
   wrenchCop,
   wrenchFreeMoment,
 } from "./player-wrench.ts";
+export { type QuietLean, quietLean } from "./quiet-lean.ts";
 export { DEFAULT_SETTINGS, type Settings } from "./settings.ts";
 export type {
   AddressWindow,

@@ -231,14 +231,15 @@ function isClockApart({ clockSigmaMs }: CarriedFeet, settings: Settings): boolea
   return clockSigmaMs > settings.clockLimitMs;
 }
 
-function requireLength({ rateHz, sampleCount }: Recording): void {
+/** @throws UnderfootError `rate-too-low`, `recording-too-short` */
+export function requireLength({ rateHz, sampleCount }: Recording): void {
   if (!(rateHz >= LOWEST_RATE_HZ)) throw shotFaults.rateTooLow(rateHz);
   const lengthS = sampleCount / rateHz;
   if (!(lengthS >= SHORTEST_S)) throw shotFaults.tooShort(lengthS);
 }
 
 /** Mean of the loads above half the largest: about the player's weight, before the quiet stance is known. */
-function roughWeightN(slowUpN: Samples): number {
+export function roughWeightN(slowUpN: Samples): number {
   let peakN = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < slowUpN.length; i++) if (slowUpN[i]! > peakN) peakN = slowUpN[i]!;
   if (!(peakN > NOBODY_N)) throw shotFaults.noLoad(peakN);

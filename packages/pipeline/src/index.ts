@@ -11,7 +11,17 @@ export {
 } from "./drawn-plan.ts";
 export { type ComponentStatistics, inspection, type PlateInspection, type RecordingInspection } from "./inspection.ts";
 export { loads, type PlateLoad } from "./loads.ts";
+export { type FivePoints, outlineFromPoints } from "./outline-from-points.ts";
 export { type PlanSize, type PlanSizeQuestion, planSize } from "./plan-size.ts";
+export { type PlateCheckAsked, type PlateCheckQuestion, type PlateCheckSource, plateCheck } from "./plate-check.ts";
+export type {
+  PlateCheckFacts,
+  PlateCheckKind,
+  PlateCheckOutcome,
+  PlateCheckPart,
+} from "./plate-checks/check-outcome.ts";
+export { KNOWN_MASS_PLACES, type KnownMassPlace } from "./plate-checks/known-mass-check.ts";
+export type { MeasuredZero } from "./plate-checks/zero-check.ts";
 export { type Provenance, provenanceOf } from "./provenance.ts";
 export { recordingStretch, type Stretch } from "./recording-stretch.ts";
 export { type ShotOutcome, type ShotQuestion, shotOutcome } from "./shot-outcome.ts";
