@@ -35,7 +35,7 @@ export {
   type NumberText,
 } from "./numbers.ts";
 export type { PeakStair, StairPeak, StairStep } from "./peak-stair.ts";
-export type { Contour, SheetContours } from "./plan-contours.ts";
+export { type Contour, lieContours, type SheetContours } from "./plan-contours.ts";
 export type { Pronoun } from "./pronoun.ts";
 export { type Reading, type ReadingOptions, readingFromShot, rulerReading } from "./reading.ts";
 export { type PlanForce, type RulerFoot, type RulerValues, rulerValues } from "./ruler-values.ts";
@@ -47,7 +47,14 @@ export type { ColumnNote, ColumnPeak, SheetColumn } from "./sheet-columns.ts";
 export type { SheetEvent, SheetTime } from "./sheet-events.ts";
 export type { ShareLabel, SheetFall } from "./sheet-fall.ts";
 export { type SheetFoot, type SheetModel, type SheetOptions, sheetModel } from "./sheet-model.ts";
-export type { CopTrail, FootPoint, PlanExtent, PlanSole, SheetPlan } from "./sheet-plan.ts";
+export {
+  type CopTrail,
+  type FootPoint,
+  type PlanExtent,
+  type PlanSole,
+  type SheetPlan,
+  untracedSole,
+} from "./sheet-plan.ts";
 export type { SheetCell, SheetTable } from "./sheet-table.ts";
 export type { SolePoint, SoleView } from "./sole-view.ts";
 export { thinned } from "./thinned.ts";

@@ -1,8 +1,8 @@
-import type { TurfPoint } from "@underfoot/domain";
+import type { Lie, TurfPoint } from "@underfoot/domain";
 import type { Shot } from "@underfoot/mechanics";
 import { inCentimetres } from "./numbers.ts";
 import type { PlanExtent } from "./sheet-plan.ts";
-import { isFlat } from "./slope-words.ts";
+import { isAngleBeyondFlat, isFlat } from "./slope-words.ts";
 
 const RAD = Math.PI / 180;
 /** One line per centimetre of rise. */
@@ -31,9 +31,16 @@ export interface SheetContours {
  * None where the lie is flat within its uncertainty or not known.
  */
 export function contours(shot: Shot, extent: PlanExtent): SheetContours {
-  if (isFlat(shot)) return { lines: [], downhill: undefined, fallDeg: 0 };
-  const riseTarget = Math.sin(shot.lie.pitchDeg * RAD);
-  const riseAhead = Math.sin(shot.lie.rollDeg * RAD);
+  return isFlat(shot) ? NONE : lieContours(shot.lie, extent);
+}
+
+const NONE: SheetContours = { lines: [], downhill: undefined, fallDeg: 0 };
+
+/** The same of a lie that is known by its angles alone; none where neither is beyond its uncertainty. */
+export function lieContours({ pitchDeg, rollDeg, sdDeg }: Omit<Lie, "source">, extent: PlanExtent): SheetContours {
+  if (!isAngleBeyondFlat(pitchDeg, sdDeg) && !isAngleBeyondFlat(rollDeg, sdDeg)) return NONE;
+  const riseTarget = Math.sin(pitchDeg * RAD);
+  const riseAhead = Math.sin(rollDeg * RAD);
   const steepness = Math.hypot(riseTarget, riseAhead);
   const corners = [extent.minTargetM, extent.maxTargetM].flatMap((targetM) =>
     [extent.minAheadM, extent.maxAheadM].map((aheadM) => riseTarget * targetM + riseAhead * aheadM),

@@ -82,7 +82,7 @@ export function sheetPlan({ shot, timesMs, trails, largestPushN, arrowNPerM }: P
     const sole = shot.soles[foot];
     if (sole !== undefined) return [{ foot, outline: sole.outline.map(fromMiddle), isTraced: true }];
     const plate = plates.find((candidate) => candidate.foot === foot);
-    return plate === undefined ? [] : [{ foot, outline: stadium(plate.outline), isTraced: false }];
+    return plate === undefined ? [] : [{ foot, outline: untracedSole(plate.outline), isTraced: false }];
   });
   const ball = shot.ball === undefined ? undefined : fromMiddle(shot.ball);
   const outlines = [...plates.map((plate) => plate.outline), ...soles.map((sole) => sole.outline)];
@@ -104,8 +104,8 @@ export function sheetPlan({ shot, timesMs, trails, largestPushN, arrowNPerM }: P
   };
 }
 
-/** A stadium from heels to toes about the middle of its plate. */
-function stadium(plate: readonly TurfPoint[]): readonly TurfPoint[] {
+/** A foot that nobody traced: a stadium from heels to toes about the middle of its plate. */
+export function untracedSole(plate: readonly TurfPoint[]): readonly TurfPoint[] {
   const middle = {
     targetM: plate.reduce((total, point) => total + point.targetM, 0) / plate.length,
     aheadM: plate.reduce((total, point) => total + point.aheadM, 0) / plate.length,

@@ -43,8 +43,8 @@ export function cornersOf({ cornersM }: Placeable): PlateCorners | undefined {
   if (a === undefined || b === undefined || c === undefined || d === undefined) return undefined;
   const corners: PlateCorners = [a, b, c, d];
   const { sizeM, centreM } = plateFrame(corners);
-  const isFinite = Number.isFinite(centreM.x + centreM.y + centreM.z);
-  return isFinite && sizeM[0] > 0 && sizeM[1] > 0 ? corners : undefined;
+  const isPlace = Number.isFinite(centreM.x + centreM.y + centreM.z);
+  return isPlace && sizeM[0] > 0 && sizeM[1] > 0 ? corners : undefined;
 }
 
 /** "Plate 1: 40 by 60 cm. Plate 2: ..."; undefined where none has a place. */

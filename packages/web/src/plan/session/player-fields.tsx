@@ -17,12 +17,17 @@ export function PlayerFields({ player, onPart }: PlayerFieldsProps): ReactElemen
   return (
     <div className="fields">
       <TextField
-        label="Player code"
-        hint="A short pseudonym: what leaves this machine."
+        label="Code (leaves this machine)"
         value={player.code}
         isRequired
         most={40}
         onValue={(code) => code !== undefined && onPart({ code })}
+      />
+      <TextField
+        label="Name (stays on this machine)"
+        value={player.name}
+        most={200}
+        onValue={(name) => onPart({ name })}
       />
       <ChoiceField
         label="Hand"
@@ -34,7 +39,7 @@ export function PlayerFields({ player, onPart }: PlayerFieldsProps): ReactElemen
         onValue={(handed) => onPart({ handed })}
       />
       <ChoiceField
-        label="Spoken of as"
+        label="Pronoun"
         value={player.pronoun}
         choices={[
           ["she", "she"],
@@ -48,9 +53,9 @@ export function PlayerFields({ player, onPart }: PlayerFieldsProps): ReactElemen
         label="Consent"
         value={player.consent}
         choices={[
-          ["study", "for study: counted and exported"],
-          ["report", "for the report: shown to player and coach"],
-          ["none", "nothing was agreed"],
+          ["none", "nothing agreed"],
+          ["report", "for player and coach"],
+          ["study", "also counted in studies"],
         ]}
         onValue={(consent) => onPart({ consent })}
       />

@@ -10,10 +10,13 @@ export interface PlanProps {
   readonly scale: SheetScale;
 }
 
+/** The part of a scale that a plan needs: metres along target and ahead to px. */
+export type PlanScale = Pick<SheetScale, "xTarget" | "yAhead">;
+
 const px = (value: number): string => value.toFixed(1);
 
 /** A closed outline on the plan. */
-function outlinePath(points: readonly TurfPoint[], scale: SheetScale): string {
+export function outlinePath(points: readonly TurfPoint[], scale: PlanScale): string {
   return `${points.map(({ targetM, aheadM }, k) => `${k === 0 ? "M" : "L"}${px(scale.xTarget(targetM))} ${px(scale.yAhead(aheadM))}`).join("")}Z`;
 }
 
@@ -99,13 +102,13 @@ export function middleX(outline: readonly TurfPoint[], scale: SheetScale): numbe
 }
 
 interface ContoursProps {
-  readonly plan: SheetPlan;
-  readonly scale: SheetScale;
+  readonly plan: Pick<SheetPlan, "contours" | "isAheadDown">;
+  readonly scale: PlanScale;
   readonly box: Box;
 }
 
 /** Lines of equal height, one a centimetre of rise, with ticks downhill. */
-function Contours({ plan, scale, box }: ContoursProps): ReactElement {
+export function Contours({ plan, scale, box }: ContoursProps): ReactElement {
   const { lines, downhill } = plan.contours;
   return (
     <g className="contours">
