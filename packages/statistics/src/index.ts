@@ -13,6 +13,8 @@ export {
   type SpearmanCorrelation,
   spearman,
 } from "./association/rank-correlation.ts";
+export { type CurveCluster, type CurveClusters, curveClusters, pairedCurveClusters } from "./curves/curve-clusters.ts";
+export { type ConditionPair, type CurveConditions, curveConditions } from "./curves/curve-conditions.ts";
 export {
   type CurveComparison,
   type CurveTestOptions,
@@ -21,9 +23,19 @@ export {
   largestTOfRows,
   pairedCurveDifference,
 } from "./curves/curve-difference.ts";
+export { effectSizeCurve } from "./curves/effect-size-curve.ts";
 export { type DrawnRows, type LabelRows, rowsOfOrders } from "./curves/label-rows.ts";
 export { type PermutationSample, permutationSample, permutationThreshold } from "./curves/permutation-sample.ts";
 export type { ComparedCurve } from "./curves/pointwise-t.ts";
+export {
+  type Interpolation,
+  type Registration,
+  registeredByEvents,
+  registeredByImpact,
+  registeredCurves,
+  type ShotCurve,
+  type TimeGrid,
+} from "./curves/registration.ts";
 export type { CurveStretch } from "./curves/stretches.ts";
 export { type BcaInterval, type BcaOptions, bcaInterval } from "./difference/bca.ts";
 export { bcaOfMeanDifferences, drawnIndices, type Resamples } from "./difference/bca-of-means.ts";
@@ -46,6 +58,9 @@ export { normalCdf, normalQuantile, normalTails } from "./distributions/normal.t
 export { studentCdf, studentQuantile, studentTails, studentTwoSidedP } from "./distributions/student-t.ts";
 export type { Tails } from "./distributions/tails.ts";
 export { type Estimate, type EstimateOptions, LEVEL_OF_ONE, type Looks, ONE_LOOK, type Withheld } from "./estimate.ts";
+export { type MixedDesign, type MixedSums, mixedDesign } from "./mixed/mixed-design.ts";
+export { type FitFinding, type FittedModel, type MixedFit, mixedFit } from "./mixed/mixed-fit.ts";
+export type { RandomColumns, RandomLevel, RandomTerm } from "./mixed/random-columns.ts";
 export { type CurveDifference, curvePower, curvesPerCondition } from "./planning/curve-power.ts";
 export { type DrawnOrder, type DrawnShot, drawnOrder, withRepeat } from "./planning/drawn-order.ts";
 export type { Plan } from "./planning/plan.ts";

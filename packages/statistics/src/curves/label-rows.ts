@@ -1,4 +1,9 @@
 import {
+  countConditionLabellings,
+  drawnConditionLabellings,
+  eachConditionLabelling,
+} from "../difference/condition-labellings.ts";
+import {
   countLabellings,
   drawnLabellings,
   eachLabelling,
@@ -108,4 +113,26 @@ export function rowsOfOrders(orders: ArrayLike<number>, countShots: number, coun
     }
   }
   return { countShots, countRows, bytesPerRow, bytes, method: "drawn" };
+}
+
+/** For k conditions 0 .. k-1: one set of rows for each but the last, bits set where a shot is in that condition. */
+export function conditionRows(labelled: Labelled, countConditions: number, options: DrawnRows): readonly LabelRows[] {
+  const countShots = labelled.groups.length;
+  const total = countConditionLabellings(labelled);
+  const isExact = total <= (options.mostExact ?? MOST_EXACT);
+  const countRows = isExact ? total : (options.countDrawn ?? COUNT_DRAWN);
+  const made = isExact ? ({ method: "exact" } as const) : ({ method: "drawn", seed: options.seed } as const);
+  const sets = Array.from({ length: countConditions - 1 }, () => emptyRows(countShots, countRows));
+  let row = 0;
+  const put = (entries: ArrayLike<number>): void => {
+    sets.forEach((set, wanted) => void setRow(set, row, { entries, wanted }));
+    row++;
+  };
+  if (isExact) eachConditionLabelling(labelled, put);
+  else {
+    put(labelled.groups);
+    const random = options.streams(options.seed, options.label);
+    drawnConditionLabellings(labelled, { count: countRows - 1, random }, put);
+  }
+  return sets.map((set) => ({ countShots, countRows, ...set, ...made }));
 }
