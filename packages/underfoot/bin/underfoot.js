@@ -18,6 +18,8 @@ if (Number(process.versions.node.split(".")[0]) >= 26) {
   }
   if (!pinned)
     console.error(`Underfoot needs Node 26; this is ${process.version}. Run "npm ci" in its folder, then "npm start".`);
+  // Ctrl+C reaches the child as well; it decides what is still to be done, and this one waits for it.
+  process.on("SIGINT", () => undefined);
   process.exitCode = pinned
     ? (spawnSync(pinned, [self, ...process.argv.slice(2)], { stdio: "inherit", shell: isWindows }).status ?? 1)
     : 1;

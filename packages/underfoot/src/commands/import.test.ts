@@ -32,12 +32,10 @@ function writeSound(folder: string, name: string, k: number): void {
   writeFileSync(join(folder, `${name}.shot.json`), sidecar);
 }
 
-const imported = (
-  words: readonly string[],
-): { end: CommandEnd; report: Record<string, never> } & Record<string, never> => {
+function imported(words: readonly string[]): { readonly end: CommandEnd; readonly report: Record<string, unknown> } {
   const end = underfoot(["import", ...words, "--format", "json"]);
-  return { end, report: end.out === "" ? {} : JSON.parse(end.out) } as never;
-};
+  return { end, report: end.out === "" ? {} : JSON.parse(end.out) };
+}
 
 /** A failing input is one sentence with a remedy, never a trace of our stack. */
 function expectSentences(text: string): void {
