@@ -98,9 +98,9 @@ function foundTaps({ leadN, trailN, clockSigmaS, rateHz }: TwoLoads): readonly L
   const taps: LagAt[] = [];
   for (let i = around; i < steps.length - around; i++) {
     if (!(steps[i]! > least)) continue;
-    const from = i - around;
-    const isStoodOn = !(leadN[from]! + trailN[from]! < STANDING_N);
-    const window = [from, Math.min(leadN.length, i + around)] as const;
+    const window = [i - around, i + around] as const;
+    // Who steps on or off is heavier on one side of it.
+    const isStoodOn = window.some((at) => !(leadN[at]! + trailN[at]! < STANDING_N));
     const check = isStoodOn
       ? undefined
       : tapCheck(leadN.subarray(...window), trailN.subarray(...window), { rateHz, clockSigmaS });

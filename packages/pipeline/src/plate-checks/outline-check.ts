@@ -123,17 +123,16 @@ function pathOf(
   return { strokes, stance: isStance ? meanPlace(plate, inSamples(middle), padM) : undefined };
 }
 
-/** One press from its second step to its last but one, smoothed over neighbours. */
+/** One press, smoothed over as many neighbours on either side, at its ends none: means over both sides keep the ends in place. */
 function stroke(
   plate: CheckedPlate,
   { first, end }: Stretch,
   { perStep, padM }: { readonly perStep: number; readonly padM: number },
 ): readonly SurfacePoint[] {
   const points: SurfacePoint[] = [];
-  for (let k = first + 1; k < end - 1; k++) {
-    const from = Math.max(first + 1, k - SMOOTHED_STEPS);
-    const to = Math.min(end - 1, k + SMOOTHED_STEPS + 1);
-    points.push(meanPlace(plate, { first: from * perStep, end: to * perStep }, padM));
+  for (let k = first; k < end; k++) {
+    const half = Math.min(SMOOTHED_STEPS, k - first, end - 1 - k);
+    points.push(meanPlace(plate, { first: (k - half) * perStep, end: (k + half + 1) * perStep }, padM));
   }
   return points.filter(([x, y]) => Number.isFinite(x + y));
 }
