@@ -27,7 +27,7 @@ interface Opened {
 }
 
 /** Checks the first block and finds in which numbers the file is written. */
-function opened(bytes: Uint8Array, where: Where, out: Said): Opened {
+export function opened(bytes: Uint8Array, where: Where, out: Said): Opened {
   if (bytes.length === 0) throw c3dFaults.empty(where);
   if (bytes.length > 1 && bytes[1] !== KEY) throw c3dFaults.notC3d(where, bytes[1] as number);
   if (bytes.length < BLOCK) throw c3dFaults.shortHeader(where, bytes.length);

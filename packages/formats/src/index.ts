@@ -3,6 +3,7 @@ export { c3dBytes } from "./c3d-bytes.ts";
 export type { C3dContent, C3dEvent, C3dExtra, C3dFacts, C3dPlate } from "./c3d-content.ts";
 export { c3dFindings } from "./c3d-findings.ts";
 export { type C3dOptions, recordingFromC3d } from "./c3d-recording.ts";
+export { type ColumnFingerprint, columnFingerprint } from "./column-fingerprint.ts";
 export { columnMappingFromText, columnMappingText } from "./column-mapping.ts";
 export type {
   ColumnMapping,
