@@ -52,11 +52,8 @@ function partOf(value: unknown): readonly CheckPart[] {
 }
 
 function outlineOf(value: unknown): readonly FootOutlineFact[] {
-  const fields = fieldsOf(value);
-  const { foot, frame, outline } =
-    fields["outline"] !== undefined && !Array.isArray(fields["outline"]) ? fieldsOf(fields["outline"]) : fields;
+  const { foot, frame, outline } = fieldsOf(value);
   const isFoot = foot === "lead" || foot === "trail";
   const isFrame = frame === "lab" || frame === "plate";
-  if (!isFoot || !isFrame || listOf(outline).length < 3) return [];
-  return [(Array.isArray(fields["outline"]) ? value : fields["outline"]) as FootOutlineFact];
+  return isFoot && isFrame && listOf(outline).length >= 3 ? [value as FootOutlineFact] : [];
 }

@@ -1,0 +1,149 @@
+import type { Foot, FootOutlineFact } from "@underfoot/domain";
+import type { LayoutShape, OutlineShape, PlayerShape } from "@underfoot/protocol";
+import { lieText } from "@underfoot/report";
+import { type ReactElement, useState } from "react";
+import { call } from "../../api/call.ts";
+import { useWidth } from "../../frame/use-size.ts";
+import { Hatches } from "../../shot/sheet/hatches.tsx";
+import type { SessionPlanShape } from "../order/plan-grid.ts";
+import type { Keeping } from "../session/use-keeping.ts";
+import { FootTracing, plainOutline } from "./foot-tracing.tsx";
+import { type GroundPlan, groundPlan, groundSole, outlineOf, plateOf } from "./ground-plan.ts";
+import { isSloped, SLOPE_CAUTIONS, tiltWarning } from "./lie-cautions.ts";
+import { LieList } from "./lie-list.tsx";
+import { LiePicture } from "./lie-picture.tsx";
+import { PlatesPicture } from "./plates-picture.tsx";
+
+export interface GroundPartProps {
+  readonly plan: SessionPlanShape;
+  readonly onPlan: (make: (plan: SessionPlanShape) => SessionPlanShape) => void;
+  readonly layout: LayoutShape | undefined;
+  readonly player: PlayerShape | undefined;
+  readonly outlines: readonly OutlineShape[];
+  /** Walked round in the latest check of outlines. */
+  readonly walked: readonly FootOutlineFact[];
+  readonly keeping: Keeping;
+  readonly onOutlines: () => void;
+}
+
+const FEET = ["trail", "lead"] as const satisfies Foot[];
+
+/** The plates and the lie: what the player stands on. */
+export function GroundPart(props: GroundPartProps): ReactElement {
+  const { plan, onPlan, layout, player, outlines } = props;
+  const [ref, widthPx] = useWidth();
+  const [shown, setShown] = useState<string>();
+  const handed = player?.handed ?? "right";
+  const ground = groundPlan(
+    layout?.plates ?? [
+      { plate: 1, foot: "lead" },
+      { plate: 2, foot: "trail" },
+    ],
+    handed,
+  );
+  const lie = plan.lies.find(({ name }) => name === shown) ?? plan.lies[0];
+  const soles = FEET.flatMap((foot) => {
+    const traced = outlineOf(outlines, foot, player?.shoes);
+    return (traced && groundSole(traced, ground)) ?? [];
+  });
+  const warning = lie && tiltWarning(lie, layout);
+  return (
+    <>
+      <svg width="0" height="0" aria-hidden="true" className="hidden">
+        <Hatches />
+      </svg>
+      <figure ref={ref}>
+        <PlatesPicture {...{ ground, soles, lie, handed, widthPx }} />
+        <figcaption className="caption">{captionOf(ground, layout, soles.length)}</figcaption>
+      </figure>
+      {lie === undefined ? null : (
+        <figure>
+          <LiePicture lie={lie} widthPx={widthPx} />
+          <figcaption className="caption">
+            {lie.name} from the side: {lieText(lie)}.
+          </figcaption>
+        </figure>
+      )}
+      {warning === undefined ? null : (
+        <p className="fault" role="alert">
+          {warning}
+        </p>
+      )}
+      {plan.lies.some(isSloped) ? <p className="safety">{SLOPE_CAUTIONS}</p> : null}
+      <h3>Lies</h3>
+      <LieList plan={plan} onPlan={onPlan} shown={shown} onShown={setShown} />
+      <Feet {...props} {...{ ground, lie }} />
+    </>
+  );
+}
+
+function captionOf(ground: GroundPlan, layout: LayoutShape | undefined, traced: number): string {
+  const plates =
+    layout === undefined
+      ? "No plate layout is chosen: two usual plates are drawn."
+      : ground.isPlaced
+        ? `${layout.name}. The target line is taken from ${ground.targetFrom}.`
+        : `${layout.name}. Where its plates lie is not written down: usual ones are drawn.`;
+  const feet =
+    traced === 2 ? "Both feet traced." : traced === 1 ? "One foot traced." : "Feet not traced yet, drawn dashed.";
+  return `${plates} ${feet}`;
+}
+
+type FeetProps = GroundPartProps & {
+  readonly ground: GroundPlan;
+  readonly lie: SessionPlanShape["lies"][number] | undefined;
+};
+
+/** Tracing by hand, and taking over what was walked round. */
+function Feet(props: FeetProps): ReactElement {
+  const { player, ground, walked, outlines, keeping, onOutlines } = props;
+  const [foot, setFoot] = useState<Foot>();
+  const plate = foot && plateOf(foot, ground);
+  if (player === undefined || !ground.isPlaced)
+    return (
+      <>
+        <h3>Feet</h3>
+        <p className="small">
+          Feet are traced on their plates: choose a layout whose plates have a place, under Session, player, plates and
+          clubs.
+        </p>
+      </>
+    );
+  const takeOver = async (outline: FootOutlineFact): Promise<void> => {
+    const json = { outline: plainOutline(outline), ...(player.shoes === undefined ? {} : { shoes: player.shoes }) };
+    await keeping.deed.run(() => call("post /api/players/{id}/outlines", { params: { id: player.id }, json }));
+    onOutlines();
+  };
+  const known = foot && outlineOf(outlines, foot, player.shoes);
+  return (
+    <>
+      <h3>Feet</h3>
+      <div className="deeds">
+        {FEET.map((one) => (
+          <button
+            key={one}
+            type="button"
+            className="btn"
+            aria-pressed={one === foot}
+            onClick={() => setFoot(one === foot ? undefined : one)}
+          >
+            Trace the {one} foot
+          </button>
+        ))}
+        {walked.map((outline) => (
+          <button key={outline.foot} type="button" className="btn" onClick={() => void takeOver(outline)}>
+            Take the walked {outline.foot} foot over
+          </button>
+        ))}
+      </div>
+      {foot === undefined || plate === undefined ? null : (
+        <FootTracing
+          key={`${foot} ${known?.id ?? ""}`}
+          {...{ player, foot, plate, ground, lie: props.lie, keeping }}
+          sole={known && groundSole(known, ground)}
+          onKept={onOutlines}
+        />
+      )}
+    </>
+  );
+}
