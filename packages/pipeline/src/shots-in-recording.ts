@@ -53,6 +53,8 @@ export interface ShotSearchOptions {
 
 /** Up to this length a recording with one shot in it is that shot as somebody recorded it, s (ours). */
 const LONGEST_ONE_SHOT_S = 20;
+/** Two shots, each after a stance, take longer: what is shorter is not searched, s (ours). */
+const SHORTEST_SESSION_S = 8;
 /** The detector's means over 10 ms want two samples. */
 const LOWEST_RATE_HZ = 200;
 /** Samples handed on in one go: keeps memory flat however long the recording is. */
@@ -118,7 +120,8 @@ export function* shotSearch(
 ): Generator<number, readonly FoundShot[], undefined> {
   const { rateHz, sampleCount } = recording;
   const whole: readonly FoundShot[] = [{ stretch: { first: 0, end: sampleCount }, reason: "whole" }];
-  const footing = rateHz >= LOWEST_RATE_HZ ? footingOf(recording, facts) : undefined;
+  const isSearched = rateHz >= LOWEST_RATE_HZ && sampleCount > SHORTEST_SESSION_S * rateHz;
+  const footing = isSearched ? footingOf(recording, facts) : undefined;
   if (footing === undefined) return whole;
   const zeros = footing.plates.map((used) => givenZero(recording, used, settings));
   const impacts = impactSamples(recording);
