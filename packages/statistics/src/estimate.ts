@@ -38,7 +38,7 @@ export interface EstimateOptions {
 /** An answer that is not given, with the reason and what would be needed. */
 export interface Withheld {
   readonly kind: "withheld";
-  readonly reason: "too-few" | "no-scatter" | "not-positive" | "no-margin" | "same-day" | "incomplete";
+  readonly reason: "too-few" | "no-scatter" | "not-positive" | "no-margin" | "same-day" | "incomplete" | "dependent";
   readonly n: readonly number[];
   /** Values a group that would have been enough, where a count decides. */
   readonly needed?: number;

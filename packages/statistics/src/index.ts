@@ -7,7 +7,6 @@ export { type FirthLogistic, firthLogistic, type LogisticCoefficient } from "./a
 export { type MishitModel, mishitModel } from "./association/mishit-model.ts";
 export {
   type AssociationOptions,
-  drift,
   kendall,
   type RankCorrelation,
   type SpearmanCorrelation,
@@ -58,9 +57,29 @@ export { normalCdf, normalQuantile, normalTails } from "./distributions/normal.t
 export { studentCdf, studentQuantile, studentTails, studentTwoSidedP } from "./distributions/student-t.ts";
 export type { Tails } from "./distributions/tails.ts";
 export { type Estimate, type EstimateOptions, LEVEL_OF_ONE, type Looks, ONE_LOOK, type Withheld } from "./estimate.ts";
+export { carryOverColumns } from "./mixed/carry-over.ts";
 export { type MixedDesign, type MixedSums, mixedDesign } from "./mixed/mixed-design.ts";
 export { type FitFinding, type FittedModel, type MixedFit, mixedFit } from "./mixed/mixed-fit.ts";
+export {
+  type OwnContrast,
+  type OwnDifference,
+  type PlayersComparison,
+  type PlayersContrast,
+  type PlayersOptions,
+  playersComparison,
+} from "./mixed/players-comparison.ts";
+export type { PlayersColumns, PlayersShots } from "./mixed/players-data.ts";
+export type { PlayersFinding, PlayersModel, PlayersRandom, PlayersScatter } from "./mixed/players-model.ts";
+export { type PlayersRepeatability, playersRepeatability } from "./mixed/players-repeatability.ts";
+export { type PredictionTarget, predictions } from "./mixed/predictions.ts";
 export type { RandomColumns, RandomLevel, RandomTerm } from "./mixed/random-columns.ts";
+export {
+  fixedContrasts,
+  type TestedEstimate,
+  type VarianceKnowledge,
+  varianceKnowledge,
+} from "./mixed/satterthwaite.ts";
+export type { TwoStage } from "./mixed/two-stage.ts";
 export { type CurveDifference, curvePower, curvesPerCondition } from "./planning/curve-power.ts";
 export { type DrawnOrder, type DrawnShot, drawnOrder, withRepeat } from "./planning/drawn-order.ts";
 export type { Plan } from "./planning/plan.ts";
@@ -90,7 +109,7 @@ export {
 } from "./planning/shots-needed.ts";
 export { isOrderConfounded, type VisitScatter, visitScatter } from "./planning/visits.ts";
 export { williamsRows } from "./planning/williams.ts";
-export type { Random, Streams } from "./random.ts";
+export type { NormalRandom, NormalStreams, Random, Streams } from "./random.ts";
 export type { Values } from "./samples.ts";
 export {
   type CurveBand,

@@ -13,3 +13,11 @@ export interface Random {
 
 /** Opens the stream of a seed and a label. Each method, measure and pair has a stream of its own. */
 export type Streams = (seed: number, label: string) => Random;
+
+/** A stream that also draws from the standard normal distribution. */
+export interface NormalRandom extends Random {
+  normal(): number;
+}
+
+/** Opens such a stream; needed where data are simulated from a fit. */
+export type NormalStreams = (seed: number, label: string) => NormalRandom;

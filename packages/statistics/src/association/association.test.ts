@@ -8,7 +8,7 @@ import { associationFamily } from "./association-family.ts";
 import { firthLogistic } from "./firth-logistic.ts";
 import { midRanks } from "./mid-ranks.ts";
 import { mishitModel } from "./mishit-model.ts";
-import { drift, kendall, spearman } from "./rank-correlation.ts";
+import { kendall, spearman } from "./rank-correlation.ts";
 
 const root = join(import.meta.dirname, "../../../..");
 /** SciPy, and closed forms, by reference/statistics-association.py. */
@@ -81,12 +81,6 @@ describe("Spearman", () => {
     const got = given(spearman([1, 2, 3, 4, 5, 6, 7, 8], [1, 2, 3, 4, 9, 9, 9, 9], { ...ask, conditions }));
     expect(got.value).toBeCloseTo(1, 14);
     expect(got.perCondition[1]).toEqual({ n: 4, rho: Number.NaN });
-  });
-  it("of the shot number tells a drift", () => {
-    const rising = given(drift([1, 2, 2.5, 3, 4, 5, 6, 7], { ...ask, least: 8 }));
-    expect(rising.value).toBeCloseTo(1, 14);
-    close(rising.p, 2 / 40320, 1e-12);
-    expect(drift([1, 2, 3], { ...ask, least: 8 })).toMatchObject({ kind: "withheld" });
   });
 });
 

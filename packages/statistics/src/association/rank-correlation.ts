@@ -196,16 +196,3 @@ export function kendall(
     countMissing: x.length - kept.x.length,
   };
 }
-
-/**
- * Whether values rise or fall along the session: Spearman against the shot number with its exact p, from 8 shots. Nothing is corrected by it.
- *
- * @param values  one condition in the order of the shots; NaN is left out
- */
-export function drift(values: Values, options: Omit<AssociationOptions, "conditions">): SpearmanCorrelation | Withheld {
-  return spearman(
-    Float64Array.from(values, (_, k) => k),
-    values,
-    options,
-  );
-}

@@ -1,18 +1,26 @@
 import type { Values } from "../samples.ts";
 
+/** Length of what stands from `first` on, scaled so that nothing overflows. */
+function lengthFrom(column: Float64Array, first: number): number {
+  let largest = 0;
+  for (let i = first; i < column.length; i++) largest = Math.max(largest, Math.abs(column[i]!));
+  if (largest === 0) return 0;
+  let sum = 0;
+  for (let i = first; i < column.length; i++) sum += (column[i]! / largest) ** 2;
+  return largest * Math.sqrt(sum);
+}
+
 /**
  * Householder's triangle, in place: afterwards R stands in the upper triangle of the columns (R_ij is columns[j][i]), and the same reflections
  * are done to y, whose first entries are then Qᵀy (Golub & Van Loan, Matrix Computations, section 5.2).
  *
- * @param columns  p columns of n values, n >= p; overwritten. A column of zeros after reflection is a RangeError
+ * @param columns  p columns of n values, n >= p; overwritten. A column of zeros after reflection stays so: R then has a 0 on its diagonal
  * @param y        n values; overwritten
  */
 export function householderTriangle(columns: readonly Float64Array[], y: Float64Array): void {
-  const rows = y.length;
   columns.forEach((column, j) => {
-    let norm = 0;
-    for (let i = j; i < rows; i++) norm = Math.hypot(norm, column[i]!);
-    if (norm === 0) throw new RangeError(`column ${j} depends on the others: no least squares`);
+    const norm = lengthFrom(column, j);
+    if (norm === 0) return;
     const alpha = column[j]! > 0 ? -norm : norm;
     const v = column.slice(j);
     v[0] = v[0]! - alpha;
@@ -23,6 +31,20 @@ export function householderTriangle(columns: readonly Float64Array[], y: Float64
       const factor = (2 * dot) / square;
       for (let i = 0; i < v.length; i++) target[i + j] = target[i + j]! - factor * v[i]!;
     }
+  });
+}
+
+/**
+ * The first column that is a combination of those before it, or -1: its own part, on R's diagonal, is at most this share of its length.
+ *
+ * @param columns  as `householderTriangle` left them
+ */
+export function firstDependent(columns: readonly Float64Array[], shareOfOne: number): number {
+  return columns.findIndex((column, j) => {
+    const own = Math.abs(column[j]!);
+    let square = own ** 2;
+    for (let i = 0; i < j; i++) square += column[i]! ** 2;
+    return !(own > shareOfOne * Math.sqrt(square));
   });
 }
 

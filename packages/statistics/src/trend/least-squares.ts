@@ -1,6 +1,6 @@
 import { studentQuantile, studentTwoSidedP } from "../distributions/student-t.ts";
 import { checkedLevel, LEVEL_OF_ONE } from "../estimate.ts";
-import { backSubstituted, householderTriangle, inverseRows } from "../linear-algebra/householder.ts";
+import { backSubstituted, firstDependent, householderTriangle, inverseRows } from "../linear-algebra/householder.ts";
 import { mean, squaresAboutMean, type Values } from "../samples.ts";
 
 export interface Coefficient {
@@ -51,6 +51,8 @@ export function leastSquares(y: Values, columns: readonly Values[], levelOfOne: 
   const turned = centred.map((column) => column.slice());
   const turnedY = Float64Array.from(y, (value) => value - centreY);
   householderTriangle(turned, turnedY);
+  const dependent = firstDependent(turned, 0);
+  if (dependent >= 0) throw new RangeError(`column ${dependent} depends on the others: no least squares`);
   const slopes = backSubstituted(turned, turnedY);
   const residuals = Float64Array.from(y, (value, i) =>
     centred.reduce((rest, column, j) => rest - slopes[j]! * column[i]!, value - centreY),
