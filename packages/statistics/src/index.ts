@@ -38,6 +38,17 @@ export {
 export type { CurveStretch } from "./curves/stretches.ts";
 export { type BcaInterval, type BcaOptions, bcaInterval } from "./difference/bca.ts";
 export { bcaOfMeanDifferences, drawnIndices, type Resamples } from "./difference/bca-of-means.ts";
+export {
+  type AnyDifference,
+  anyDifference,
+  contrast,
+  type Interaction,
+  interaction,
+  type PairOfConditions,
+  type WelchF,
+  welchF,
+} from "./difference/contrast.ts";
+export { type Drift, drift } from "./difference/drift.ts";
 export { type EffectSize, hedgesG, hedgesGOfDifferences } from "./difference/effect-size.ts";
 export { type Equivalence, equivalence } from "./difference/equivalence.ts";
 export { countLabellings, type Labelled } from "./difference/labellings.ts";
@@ -49,6 +60,15 @@ export {
   maxTFamily,
 } from "./difference/multiplicity.ts";
 export { type DrawOptions, type PermutationP, permutationP, signFlipP } from "./difference/permutation.ts";
+export {
+  type BothWays,
+  bothWays,
+  type Verdict,
+  type VerdictInput,
+  type VerdictReason,
+  type VerdictResult,
+  verdictOf,
+} from "./difference/verdict.ts";
 export { type Difference, type DifferenceOptions, pairedDifference, welch } from "./difference/welch.ts";
 export { chiSquaredQuantile, chiSquaredTails } from "./distributions/chi-squared.ts";
 export { fQuantile, fTails } from "./distributions/f-distribution.ts";
