@@ -7,6 +7,9 @@ import { fileURLToPath } from "node:url";
 
 const self = fileURLToPath(import.meta.url);
 if (Number(process.versions.node.split(".")[0]) >= 26) {
+  // The types are stripped once, not at every start: beside the program, for nobody else writes there.
+  const { enableCompileCache } = await import("node:module");
+  enableCompileCache(join(dirname(self), "..", "..", "..", "node_modules", ".cache", "underfoot"));
   const { main } = await import("../src/main.ts");
   process.exitCode = await main(process.argv.slice(2));
 } else {

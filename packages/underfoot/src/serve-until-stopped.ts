@@ -1,10 +1,13 @@
 import { spawn } from "node:child_process";
 import { join } from "node:path";
 import { UnderfootError } from "@underfoot/domain";
-import { type Listening, listening, pageFiles, recordingFolder, serverApp } from "@underfoot/server";
+import { openLibrary } from "@underfoot/library";
+import { type Listening, listening, pageFiles, type ServerApp, serverApp } from "@underfoot/server";
+import { chooseLibraryFolder, type LibraryPlace, libraryPlace } from "./library-place.ts";
+import { countText } from "./output.ts";
 
 interface ServeOptions {
-  readonly folder: string;
+  readonly place: () => Promise<LibraryPlace>;
   /** Undefined: the usual port, or any free one where it is taken. */
   readonly port: number | undefined;
   readonly isDemo: boolean;
@@ -32,7 +35,7 @@ function openBrowser(address: string): void {
 
 const USUAL_PORT = 5178;
 
-async function listeningSomewhere(app: ReturnType<typeof serverApp>, port: number | undefined): Promise<Listening> {
+async function listeningSomewhere(app: ServerApp, port: number | undefined): Promise<Listening> {
   if (port !== undefined) return listening(app, port);
   try {
     return await listening(app, USUAL_PORT);
@@ -43,23 +46,38 @@ async function listeningSomewhere(app: ReturnType<typeof serverApp>, port: numbe
   }
 }
 
-/** Serves until Ctrl+C; gives the exit code. */
-export async function serveUntilStopped({ folder, port, isDemo, mayOpen }: ServeOptions): Promise<number> {
+function stopped(): Promise<void> {
+  return new Promise((stop) => {
+    for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => stop());
+  });
+}
+
+/** Serves a library until Ctrl+C; gives the exit code. */
+export async function serveUntilStopped({ place, port, isDemo, mayOpen }: ServeOptions): Promise<number> {
   try {
-    const recordings = recordingFolder(folder);
-    const count = (await recordings.list()).length;
-    const server = await listeningSomewhere(
-      serverApp({ folder: recordings, page: await pageFiles(PAGE_FOLDER), isDemo }),
-      port,
-    );
-    process.stdout.write(
-      `Underfoot shows ${count} recordings of ${folder} at ${server.address}\nOn this machine only. Stop with Ctrl+C.\n`,
-    );
-    if (mayOpen) openBrowser(server.address);
-    await new Promise<void>((stop) => {
-      for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => stop());
+    const page = await pageFiles(PAGE_FOLDER);
+    const library = await openLibrary(await place());
+    const { total } = await library.shots.find({ limit: 1 });
+    const app = serverApp({
+      library,
+      page,
+      isDemo,
+      open: async (folder) => openLibrary(await libraryPlace(folder)),
+      remember: chooseLibraryFolder,
+      warn: (sentence) => process.stderr.write(`${sentence}\n`),
     });
-    await server.close();
+    try {
+      const server = await listeningSomewhere(app, port);
+      app.watch();
+      process.stdout.write(
+        `Underfoot shows ${countText(total, "shot")} of ${library.folder} at ${server.address}\nOn this machine only. Stop with Ctrl+C.\n`,
+      );
+      if (mayOpen) openBrowser(server.address);
+      await stopped();
+      await server.close();
+    } finally {
+      await app.close();
+    }
     return 0;
   } catch (fault) {
     if (!(fault instanceof UnderfootError)) throw fault;

@@ -1,6 +1,6 @@
 import { type Call, type Command, portOf } from "../command.ts";
 import { dataFolder } from "../data-folder.ts";
-import { fillDemoLibrary } from "../demo-library.ts";
+import { filledDemoLibrary } from "../demo-library.ts";
 import { serveUntilStopped } from "../serve-until-stopped.ts";
 
 const HELP = `underfoot demo [--library DIR] [--port N] [--no-open]
@@ -13,8 +13,13 @@ shows it in the browser, on this machine only. Nothing in it was hit by a real p
 
 async function run(call: Call): Promise<number> {
   const port = portOf(call);
-  const folder = await fillDemoLibrary(call.values["library"] ?? dataFolder());
-  return serveUntilStopped({ folder, port, isDemo: true, mayOpen: !call.switches.has("no-open") });
+  const parent = call.values["library"] ?? dataFolder();
+  return serveUntilStopped({
+    place: async () => ({ folder: await filledDemoLibrary(parent) }),
+    port,
+    isDemo: true,
+    mayOpen: !call.switches.has("no-open"),
+  });
 }
 
 export const demo: Command = {
