@@ -15,7 +15,7 @@ export interface PlateLoad {
 }
 
 /** The stillest stretch of this length gives the weight where no shot is known. */
-const STILL_WINDOW_S = 0.5;
+export const STILL_WINDOW_S = 0.5;
 
 function plainMeasure(id: string, value: number, sigma: number, unit: string, why: string): Measure {
   const isValid = Number.isFinite(value);
@@ -23,17 +23,17 @@ function plainMeasure(id: string, value: number, sigma: number, unit: string, wh
 }
 
 /** Mean and scatter over the window of `length` samples with the least scatter, among those with a load. */
-function stillest(
+export function stillest(
   total: Float64Array,
   length: number,
   leastN: number,
-): { readonly meanN: number; readonly sdN: number } | undefined {
-  let best: { meanN: number; sdN: number } | undefined;
+): { readonly first: number; readonly meanN: number; readonly sdN: number } | undefined {
+  let best: { first: number; meanN: number; sdN: number } | undefined;
   for (let first = 0; first + length <= total.length; first += Math.max(1, Math.floor(length / 10))) {
     const window = total.subarray(first, first + length);
     const meanN = mean(window);
     const sdN = standardDeviation(window);
-    if (meanN > leastN && (best === undefined || sdN < best.sdN)) best = { meanN, sdN };
+    if (meanN > leastN && (best === undefined || sdN < best.sdN)) best = { first, meanN, sdN };
   }
   return best;
 }
