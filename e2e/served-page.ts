@@ -21,10 +21,10 @@ export const hasChromium: boolean = chromiumPath() !== undefined;
 
 export interface ServedPage {
   readonly address: string;
-  /** Folder of the demo recordings. */
+  /** Folder of the demo's library. */
   readonly library: string;
   readonly browser: Browser;
-  /** A fresh page of the given width and theme, with the shot of this number open. */
+  /** A fresh page of the given width and theme: the screen of this hash address, else the shot of this number. */
   readonly open: (options?: OpenOptions) => Promise<OpenedPage>;
   readonly stop: () => Promise<void>;
 }
@@ -35,6 +35,8 @@ interface OpenOptions {
   readonly theme?: "sun" | "desk" | "dusk";
   /** From 1. */
   readonly shot?: number;
+  /** Another screen, by its address: "#/shots". */
+  readonly hash?: string;
 }
 
 interface OpenedPage {
@@ -75,7 +77,7 @@ function announced(server: ChildProcess): Promise<{ readonly address: string; re
     let said = "";
     const listen = (bytes: Buffer): void => {
       said += bytes.toString();
-      const found = /recordings of (\S+) at (http:\/\/\S+)/.exec(said);
+      const found = /shots? of (\S+) at (http:\/\/\S+)/.exec(said);
       if (found) resolve({ folder: found[1] ?? "", address: found[2] ?? "" });
     };
     server.stdout?.on("data", listen);
@@ -85,7 +87,7 @@ function announced(server: ChildProcess): Promise<{ readonly address: string; re
 }
 
 async function openedPage(browser: Browser, address: string, options: OpenOptions): Promise<OpenedPage> {
-  const { width = 1280, height = 900, theme = "desk", shot = 1 } = options;
+  const { width = 1280, height = 900, theme = "desk", shot = 1, hash } = options;
   const page = await browser.newPage({ viewport: { width, height } });
   const complaints: string[] = [];
   const requests: { method: string; url: string }[] = [];
@@ -95,7 +97,12 @@ async function openedPage(browser: Browser, address: string, options: OpenOption
   });
   page.on("request", (request) => requests.push({ method: request.method(), url: request.url() }));
   await page.addInitScript((word) => localStorage.setItem("underfoot theme", word), theme);
-  await page.goto(address);
+  await page.goto(hash === undefined ? address : `${address}${hash}`);
+  if (hash !== undefined) {
+    await page.waitForSelector("main");
+    await settled(page);
+    return { page, complaints, requests };
+  }
   await page.waitForSelector(".picture");
   if (shot > 1) await openShot(page, shot);
   return { page, complaints, requests };

@@ -10,7 +10,14 @@ import { changeFeed, type LibraryChange } from "./history/change-feed.ts";
 import type { Workshop } from "./history/deed.ts";
 import { type HistoryEntry, type HistoryQuery, history, undo } from "./history/undo.ts";
 import { type BackupDone, type BackupOptions, backup } from "./keeping/backup.ts";
-import { type DailyBackup, type DailyBackupOptions, dailyBackup, dailyBackups } from "./keeping/daily-backup.ts";
+import {
+  backupsIn,
+  type DailyBackup,
+  type DailyBackupOptions,
+  dailyBackup,
+  dailyBackups,
+  type KeptBackup,
+} from "./keeping/daily-backup.ts";
 import { type Forgotten, finishForgetting, forget } from "./keeping/forget.ts";
 import { noteBackup } from "./keeping/noted-backups.ts";
 import { type VerifyOptions, type VerifyReport, verify } from "./keeping/verify.ts";
@@ -67,6 +74,8 @@ export interface Library {
   backup(file: string, options?: BackupOptions): Promise<BackupDone>;
   /** Today's backup if it is not there yet; the oldest go. */
   dailyBackup(options?: DailyBackupOptions): Promise<DailyBackup>;
+  /** The backups in the backup folder, the newest first. */
+  backups(): Promise<readonly KeptBackup[]>;
   /** Every file's hash, every row's references. */
   verify(options?: VerifyOptions): Promise<VerifyReport>;
   /** Removes a person everywhere; it cannot be undone. */
@@ -163,10 +172,14 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
     },
     dailyBackup: async (options = {}) =>
       dailyBackup(workshop, store, files, { folder: await settings.backupFolder(folder), ...options }),
+    backups: async () => backupsIn(files, await settings.backupFolder(folder)),
     verify: async (options = {}) => {
       const daily = await settings.backupFolder(folder);
       const backups = (await dailyBackups(files, daily)).map((name) => join(daily, name));
-      return verify(workshop, store, files, { backups, ...options });
+      const report = await verify(workshop, store, files, { backups, ...options });
+      if (report.findings.some(({ isMended }) => isMended))
+        workshop.feed.tell({ kind: "elsewhere", id: "", deed: "mended the library" });
+      return report;
     },
     forget: async (playerId) =>
       forget(workshop, { store, files, backupFolder: await settings.backupFolder(folder) }, playerId),

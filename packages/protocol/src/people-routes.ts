@@ -30,7 +30,8 @@ const forgotten = z
     settings: z.array(z.string()),
     recordings: z.number(),
     recordingsShared: z.number(),
-    backups: z.array(z.string()).describe("Backups that still hold the person."),
+    backups: z.array(z.string()).describe("Daily backups that held the person and were removed."),
+    backupsElsewhere: z.array(z.string()).describe("Backups made by hand that may still hold the person."),
     isScrubbed: z.boolean(),
     elsewhere: z.string(),
   })

@@ -20,7 +20,17 @@ export const finding = z
     severity: z.enum(["note", "caution", "stop"]),
     sentence: z.string(),
     remedy: z.string(),
-    where: z.record(z.string(), z.unknown()).optional(),
+    where: z
+      .object({
+        file: z.string().optional(),
+        line: z.number().optional(),
+        column: z.string().optional(),
+        channel: z.string().optional(),
+        plate: z.number().optional(),
+        shot: z.string().optional(),
+        event: z.string().optional(),
+      })
+      .optional(),
   })
   .openapi("Finding");
 

@@ -1,32 +1,38 @@
-import { createAdaptorServer } from "@hono/node-server";
+import { createAdaptorServer, type WebSocketServerLike } from "@hono/node-server";
 import { UnderfootError } from "@underfoot/domain";
-import type { Hono } from "hono";
+import { WebSocketServer } from "ws";
+import type { ServerApp } from "./server-app.ts";
 
 export interface Listening {
   readonly address: string;
+  /** Takes no more requests and cuts off what still listens. The library stays open: `ServerApp.close`. */
   close(): Promise<void>;
 }
 
+/** Pages only listen: whatever one of them says is not needed, and never long. */
+const MOST_SAID_BYTES = 1024;
+
+const portFault = (port: number, cause: NodeJS.ErrnoException): UnderfootError =>
+  new UnderfootError({
+    code: "port",
+    sentence: `Port ${port} on this machine ${cause.code === "EADDRINUSE" ? "is taken by another program" : `cannot be used (${cause.code})`}.`,
+    remedy: "Choose another with --port, or --port 0 for any free one.",
+    cause,
+  });
+
 /** Listens on loopback. Port 0 takes any free one; a taken port is a sentence, not a stack trace. */
-export function listening(app: Hono, port: number): Promise<Listening> {
-  const server = createAdaptorServer({ fetch: app.fetch });
+export function listening({ app }: ServerApp, port: number): Promise<Listening> {
+  const sockets = new WebSocketServer({ noServer: true, perMessageDeflate: false, maxPayload: MOST_SAID_BYTES });
+  // The two packages' types differ in one optional field.
+  const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets as WebSocketServerLike } });
   return new Promise((resolve, reject) => {
-    server.once("error", (cause: NodeJS.ErrnoException) => {
-      const why = cause.code === "EADDRINUSE" ? "is taken by another program" : `cannot be used (${cause.code})`;
-      reject(
-        new UnderfootError({
-          code: "port",
-          sentence: `Port ${port} on this machine ${why}.`,
-          remedy: "Choose another with --port, or --port 0 for any free one.",
-          cause,
-        }),
-      );
-    });
+    server.once("error", (cause: NodeJS.ErrnoException) => reject(portFault(port, cause)));
     server.listen(port, "127.0.0.1", () => {
       const bound = server.address();
       const boundPort = typeof bound === "object" && bound ? bound.port : port;
       const close = (): Promise<void> =>
         new Promise((done) => {
+          for (const socket of sockets.clients) socket.terminate();
           server.close(() => done());
           if ("closeAllConnections" in server) server.closeAllConnections();
         });

@@ -32,6 +32,27 @@ export async function dailyBackups(files: FileSystem, folder: string): Promise<r
     .reverse();
 }
 
+/** A backup as it lies in the backup folder. */
+export interface KeptBackup {
+  readonly file: string;
+  readonly byteCount: number;
+  /** When it was written, ms since 1970. */
+  readonly madeMs: number;
+}
+
+/** Every backup in a folder, daily or made by hand, by the name it has from Underfoot; the newest first. */
+export async function backupsIn(files: FileSystem, folder: string): Promise<readonly KeptBackup[]> {
+  const found: KeptBackup[] = [];
+  for (const name of await files.list(folder)) {
+    if (!/^underfoot-.*\.tar$/.test(name)) continue;
+    const file = join(folder, name);
+    const byteCount = await files.byteCount(file);
+    const madeMs = await files.changedMs(file);
+    if (byteCount !== undefined && madeMs !== undefined) found.push({ file, byteCount, madeMs });
+  }
+  return found.sort((a, b) => b.madeMs - a.madeMs || (a.file < b.file ? 1 : -1));
+}
+
 /** One backup a day, the oldest removed once a newer one is whole. To be called as often as one likes. */
 export async function dailyBackup(
   workshop: Workshop,

@@ -185,10 +185,16 @@ export function sessions(workshop: Workshop): Sessions {
     if (!row) throw libraryFaults.notThere("session", id);
     return sessionFrom(row);
   };
+  const checkLayout = async (id: string | undefined): Promise<void> => {
+    if (id === undefined) return;
+    const layout = await db.selectFrom("plate_layouts").select("id").where("id", "=", id).executeTakeFirst();
+    if (!layout) throw libraryFaults.notThere("plate layout", id);
+  };
   return {
     byId,
     list: (query = {}) => sessionLines(db, query),
     add: async (details, by) => {
+      await checkLayout(details.layoutId);
       const player = await db
         .selectFrom("players")
         .select("code")
@@ -208,6 +214,7 @@ export function sessions(workshop: Workshop): Sessions {
     },
     change: async (id, part, by) => {
       const { day, playerId } = await byId(id);
+      await checkLayout(part.layoutId);
       if (part.playerId !== undefined && part.playerId !== playerId)
         throw libraryFaults.wrong(
           "A session keeps its player.",

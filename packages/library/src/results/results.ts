@@ -25,6 +25,7 @@ import {
   type ValueLayout,
   valueAt,
 } from "./packed-values.ts";
+import { type ResultsReach, resultsReach } from "./results-reach.ts";
 
 /** What was computed of a shot, as it was kept. */
 export interface StoredResult {
@@ -82,6 +83,8 @@ export interface Results {
   get(shotId: string): Promise<StoredResult | undefined>;
   /** One measure over all shots asked for that were computed, hidden ones left out, oldest first. */
   measure(query: MeasureQuery): Promise<readonly MeasurePoint[]>;
+  /** What a changed setting would make out of date. */
+  reach(): Promise<ResultsReach>;
 }
 
 /** What is computed of a shot, small enough to be kept for each. */
@@ -309,5 +312,6 @@ export function results(workshop: Workshop, store: RecordingStore, settings: Lib
     },
     get: async (shotId) => storedResult(db, shotId, await settings.mechanics()),
     measure: (query) => measurePoints(db, query),
+    reach: () => resultsReach(db),
   };
 }

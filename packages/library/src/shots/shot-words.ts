@@ -96,6 +96,7 @@ export function shotWords({ catalogue: { db, raw }, feed }: Workshop): (query?: 
     const words = wordsNow(db, query);
     for (const [other, { state: old }] of kept) if (old !== state) kept.delete(other);
     kept.set(key, { state, words });
+    words.catch(() => kept.delete(key));
     return words;
   };
 }
