@@ -35,6 +35,12 @@ export {
   type ShotCurve,
   type TimeGrid,
 } from "./curves/registration.ts";
+export {
+  raisedCosine,
+  type SimulatedPower,
+  type SimulatedPowerOptions,
+  simulatedCurvePower,
+} from "./curves/simulated-curve-power.ts";
 export type { CurveStretch } from "./curves/stretches.ts";
 export { type BcaInterval, type BcaOptions, bcaInterval } from "./difference/bca.ts";
 export { bcaOfMeanDifferences, drawnIndices, type Resamples } from "./difference/bca-of-means.ts";
