@@ -143,9 +143,33 @@ describe("a session in one recording", () => {
       plates: [{ ...recording.plates[0]!, corners: [corner(1, 1), corner(-1, 1), corner(-1, -1), corner(1, -1)] }],
     };
     const both: ShotFacts = { ...facts, plates: [{ plate: 1, foot: "both" }] };
-    expect(tally(shotsInRecording(one), impactsS)).toEqual(NONE);
-    expect(tally(shotsInRecording(one, { facts: both }), impactsS)).toEqual(NONE);
+    for (const found of [shotsInRecording(one), shotsInRecording(one, { facts: both })]) {
+      expect(found).toHaveLength(3);
+      expect(tally(found, impactsS)).toEqual(NONE);
+    }
   });
+
+  test.each([1, -1] as const)(
+    "a large offset under a given zero is taken off; stored as action or reaction (%d)",
+    (sign) => {
+      const { recording, impactsS, facts } = session({ ...CASES[0], lie: SIMULATED_LIES.flat, shots: 2, minutes: 0 });
+      const [, , fz] = recording.plates[0]!.channels;
+      const offset: Recording = {
+        ...recording,
+        channels: recording.channels.map((channel, k) => ({
+          ...channel,
+          // The player's load is negative along the plate's z; the offset is a load of -500 N, more than a foot's.
+          values: Float64Array.from(channel.values, (value) => sign * (value + (k === fz ? 500 : 0))),
+        })),
+      };
+      // The stream begins with nobody on the plates.
+      const zeroed = facts.plates.map((fact) => ({ ...fact, zero: [0, 1] as const }));
+      expect(shotsInRecording(offset, { facts })[0]!.reason).toBe("whole");
+      const found = shotsInRecording(offset, { facts: { ...facts, plates: zeroed } });
+      expect(found).toHaveLength(2);
+      expect(tally(found, impactsS)).toEqual(NONE);
+    },
+  );
 
   test("progress rises to 1, and what it throws ends the search", () => {
     const { recording } = session({ seed: 51, handed: "right", lie: SIMULATED_LIES.flat, shots: 1, minutes: 2 });

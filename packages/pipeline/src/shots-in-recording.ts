@@ -1,5 +1,6 @@
 import {
   type Column,
+  dot,
   type Handed,
   norm,
   type PlateDescription,
@@ -121,7 +122,7 @@ export function* shotSearch(
   const { rateHz, sampleCount } = recording;
   const whole: readonly FoundShot[] = [{ stretch: { first: 0, end: sampleCount }, reason: "whole" }];
   const isSearched = rateHz >= LOWEST_RATE_HZ && sampleCount > SHORTEST_SESSION_S * rateHz;
-  const footing = isSearched ? footingOf(recording, facts) : undefined;
+  const footing = isSearched ? footingOf(recording, facts, settings) : undefined;
   if (footing === undefined) return whole;
   const zeros = footing.plates.map((used) => givenZero(recording, used, settings));
   const impacts = impactSamples(recording);
@@ -169,13 +170,14 @@ function impactSamples({ channels, rateHz }: Recording): readonly number[] {
 }
 
 /** Which plates carry the player; undefined where none can be computed. */
-function footingOf(recording: Recording, facts: ShotFacts | undefined): Footing | undefined {
+function footingOf(recording: Recording, facts: ShotFacts | undefined, settings: Settings): Footing | undefined {
   const seen = inspection(recording).plates;
   const usable = recording.plates.flatMap((plate, k): UsedPlate[] => {
     const here = seen[k];
     if (!here?.storedAs || !here.loadN || here.count === 0) return [];
     const said = facts?.plates.find((one) => one.plate === plate.index);
-    return [{ plate, seen: here, fact: { foot: "none", plate: plate.index, ...said, sense: here.storedAs } }];
+    const fact: PlateFact = { foot: "none", plate: plate.index, ...said, sense: here.storedAs };
+    return [senseAfterZero(recording, { plate, seen: here, fact }, settings)];
   });
   const named = (["lead", "trail", "both"] as const).flatMap((foot) => usable.filter(({ fact }) => fact.foot === foot));
   const plates = named.length > 0 ? named.slice(0, 2) : mostLoaded(usable);
@@ -184,6 +186,19 @@ function footingOf(recording: Recording, facts: ShotFacts | undefined): Footing 
   const apart = other && sum(one.seen.centreM, scaled(other.seen.centreM, -1));
   const line = apart && norm(apart) > 0 ? apart : plateFrame(one.plate.corners).x;
   return { plates, target: facts?.target ?? line, hands: facts ? [facts.handed] : ["right", "left"] };
+}
+
+/** Where a zero was given the load counts from it: its mean over the recording then tells action from reaction. */
+function senseAfterZero(recording: Recording, used: UsedPlate, settings: Settings): UsedPlate {
+  const zero = givenZero(recording, used, settings);
+  const meanN = used.seen.loadN?.mean ?? 0;
+  if (zero === undefined || meanN >= meanLoadN(zero)) return used;
+  return { ...used, fact: { ...used.fact, sense: used.fact.sense === "on-plate" ? "on-player" : "on-plate" } };
+}
+
+function meanLoadN({ forceN: { x, y, z }, frame: { normal } }: PlateWrench): number {
+  const meanOf = (column: Column): number => validMean(column, 0, column.length);
+  return dot(normal, { x: meanOf(x), y: meanOf(y), z: meanOf(z) });
 }
 
 /** The two plates that carry most, or one where the second carries no foot. */

@@ -29,7 +29,7 @@ interface Traced {
   readonly isLifted?: boolean;
 }
 
-/** 1 s of nothing, 8 s round the ellipse with 50 N, 1 s of nothing, 3 s of standing with 400 N; offsets and noise on all. */
+/** 1 s of nothing, 8 s round the ellipse with 50 N, 1 s of nothing, 3 s of stepping on and standing with 400 N; offsets, noise. */
 function tracedPlate(x: number, { halfM, atM, rounds, stanceM, isLifted }: Traced) {
   const plate = emptyPlate(point(x, 0), 14 * RATE_HZ);
   const draw = random(7, `noise of ${x}`);
@@ -40,8 +40,12 @@ function tracedPlate(x: number, { halfM, atM, rounds, stanceM, isLifted }: Trace
     const along = isLifted ? Math.min(timeS, 4.75) + Math.max(0, timeS - 5.25) - 1 : timeS - 1;
     const isTraced = timeS >= 1 && timeS < 9 && !isUp;
     const isStood = stanceM !== undefined && timeS >= 10 && timeS < 13;
-    const place = isStood ? stanceM : ellipse((rounds * along) / (isLifted ? 7.5 : 8), halfM, atM);
-    const force = point(0, 0, isStood ? 400 : isTraced ? 50 : 0);
+    // Stepping on takes a second, beside the outline at first.
+    const onShare = Math.min(1, timeS - 10);
+    const place = isStood
+      ? point(stanceM.x + 0.2 * (1 - onShare), stanceM.y)
+      : ellipse((rounds * along) / (isLifted ? 7.5 : 8), halfM, atM);
+    const force = point(0, 0, isStood ? 400 * onShare : isTraced ? 50 : 0);
     const moment = cross(place, force);
     for (const axis of ["x", "y", "z"] as const) {
       plate.forceN[axis][i] = force[axis] + offset[axis] + 0.3 * draw.normal();
