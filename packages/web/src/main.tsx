@@ -1,7 +1,7 @@
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
-import { workerComputer } from "./shot/computer.ts";
+import { workerComputer } from "./computing/computer.ts";
 import { outcomes } from "./shot/outcomes.ts";
 import { ruler } from "./shot/ruler.ts";
 import { sha256 } from "./shot/sha256.ts";

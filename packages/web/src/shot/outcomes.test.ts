@@ -1,6 +1,6 @@
 import type { ShotOutcome, ShotQuestion } from "@underfoot/pipeline";
 import { expect, test } from "vitest";
-import { ComputingStopped } from "./computer.ts";
+import { ComputingStopped } from "../computing/computer.ts";
 import { type OutcomeState, outcomes, UnreadSource } from "./outcomes.ts";
 import type { Entry, Source, SourceContent } from "./session.ts";
 
@@ -16,7 +16,7 @@ const refusal: ShotOutcome = { status: "error", code: "empty", sentence: "a.c3d 
 function asked(answer: () => Promise<ShotOutcome> = () => Promise.resolve(refusal)) {
   const questions: ShotQuestion[] = [];
   const computer = {
-    ask: (question: ShotQuestion) => {
+    ask: (_: "shot", question: ShotQuestion) => {
       questions.push(question);
       return answer();
     },

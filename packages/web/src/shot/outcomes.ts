@@ -1,5 +1,5 @@
 import type { ShotOutcome, ShotQuestion } from "@underfoot/pipeline";
-import { type Computer, ComputingStopped } from "./computer.ts";
+import { type Computer, ComputingStopped } from "../computing/computer.ts";
 import type { Entry, Source, SourceContent } from "./session.ts";
 
 /** Where the answer to one question stands. */
@@ -18,13 +18,18 @@ export interface Outcomes {
   readonly stop: () => void;
 }
 
+/** As much of the computer as shots need. */
+interface ShotComputer extends Pick<Computer, "stop"> {
+  readonly ask: (kind: "shot", question: ShotQuestion) => Promise<ShotOutcome>;
+}
+
 /** Recordings and answers kept in memory: the last few, so that going back and undo are immediate. */
 const KEPT_OUTCOMES = 12;
 const KEPT_RECORDINGS = 4;
 
 /** @param sha256 lower-case hex of the bytes; undefined where this page may not form one */
 export function outcomes(
-  computer: Computer,
+  computer: ShotComputer,
   sha256: (bytes: Uint8Array<ArrayBuffer>) => Promise<string | undefined>,
 ): Outcomes {
   const contents = new Map<() => unknown, Promise<SourceContent & { readonly sha256: string | undefined }>>();
@@ -45,7 +50,7 @@ export function outcomes(
     const known = answers.get(key);
     if (known !== undefined) return known;
     onComputing();
-    const answer = await computer.ask(questionOf(source.file, content, entry));
+    const answer = await computer.ask("shot", questionOf(source.file, content, entry));
     kept(answers, key, answer, KEPT_OUTCOMES);
     return answer;
   };

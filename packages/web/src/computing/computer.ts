@@ -1,9 +1,13 @@
-import type { Done, ShotOutcome, ShotQuestion, Work } from "@underfoot/pipeline";
+import type { Answers, Done, Work } from "@underfoot/pipeline";
 
-/** Computes shots away from the page's own thread. */
+type Kind = keyof Answers;
+
+/** Reads and computes away from the page's own thread. */
 export interface Computer {
-  /** The outcome of a question. Rejects with `ComputingStopped` when stopped, with the fault where our own code broke. */
-  readonly ask: (question: ShotQuestion) => Promise<ShotOutcome>;
+  /**
+   * The outcome of a question. Rejects with `ComputingStopped` when stopped, with the fault where our own code broke.
+   */
+  readonly ask: <K extends Kind>(kind: K, question: Answers[K]["question"]) => Promise<Answers[K]["outcome"]>;
   /** Gives up everything that is asked. The next question starts afresh. */
   readonly stop: () => void;
 }
@@ -14,7 +18,7 @@ export class ComputingStopped extends Error {
 }
 
 interface Waiting {
-  readonly resolve: (outcome: ShotOutcome) => void;
+  readonly resolve: (outcome: Done["outcome"]) => void;
   readonly reject: (fault: Error) => void;
 }
 
@@ -43,15 +47,13 @@ export function workerComputer(): Computer {
     };
     return started;
   };
-  return {
-    ask: (question) =>
-      new Promise((resolve, reject) => {
-        worker ??= start();
-        const id = ++lastId;
-        waiting.set(id, { resolve, reject });
-        const work: Work = { kind: "shot", id, ...question };
-        worker.postMessage(work);
-      }),
-    stop: () => giveUp(new ComputingStopped("Computing was stopped.")),
-  };
+  const ask = <K extends Kind>(kind: K, question: Answers[K]["question"]): Promise<Answers[K]["outcome"]> =>
+    new Promise((resolve, reject) => {
+      worker ??= start();
+      const id = ++lastId;
+      // The worker answers a question of a kind with an outcome of that kind.
+      waiting.set(id, { resolve: resolve as Waiting["resolve"], reject });
+      worker.postMessage({ kind, id, ...question } as Work);
+    });
+  return { ask, stop: () => giveUp(new ComputingStopped("Computing was stopped.")) };
 }
