@@ -164,7 +164,7 @@ export const sessionRoutes = {
           ask: z
             .string()
             .max(100_000)
-            .describe('JSON: {"kind", "massKg"?, "plate"?, "place"?, "lieName"?, "mappingName"?}'),
+            .describe('JSON: {"kind", "massKg"?, "plate"?, "place"?, "foot"?, "lieName"?, "target"?, "mappingName"?}'),
         }),
       ),
     },

@@ -1,4 +1,11 @@
-import { type ColumnMapping, columnMappingFromText, columnMappingText } from "@underfoot/formats";
+import {
+  type ColumnMapping,
+  columnMappingFromText,
+  columnMappingText,
+  mappingFor,
+  recordingFormat,
+  textSniff,
+} from "@underfoot/formats";
 import { libraryFaults } from "../faults.ts";
 import type { LibrarySettings } from "./library-settings.ts";
 
@@ -11,6 +18,8 @@ export interface Mappings {
   list(): Promise<readonly ColumnMapping[]>;
   /** @throws UnderfootError library-not-there */
   byName(name: string): Promise<ColumnMapping>;
+  /** The kept one whose columns fit a text; undefined where none does, or where the recording is no text. */
+  fitting(recording: { readonly bytes: Uint8Array; readonly fileName: string }): Promise<ColumnMapping | undefined>;
   /** In place of the one of this name, if there is one. */
   keep(name: string, mapping: ColumnMapping, by?: string): Promise<ColumnMapping>;
   remove(name: string, by?: string): Promise<void>;
@@ -28,12 +37,18 @@ export function mappings(settings: LibrarySettings): Mappings {
     if (value === undefined) throw libraryFaults.notThere("mapping", name);
     return mappingFrom(value, name);
   };
+  const list = async (): Promise<readonly ColumnMapping[]> =>
+    Object.entries(await settings.all())
+      .filter(([key]) => key.startsWith(PREFIX))
+      .map(([key, value]) => mappingFrom(value, key.slice(PREFIX.length)));
   return {
     byName,
-    list: async () =>
-      Object.entries(await settings.all())
-        .filter(([key]) => key.startsWith(PREFIX))
-        .map(([key, value]) => mappingFrom(value, key.slice(PREFIX.length))),
+    list,
+    fitting: async ({ bytes, fileName }) => {
+      if (recordingFormat(bytes, fileName) !== "text" || /\.c3d$/i.test(fileName)) return undefined;
+      const columns = textSniff(bytes, {}, { file: fileName }).columns.map(({ name }) => name);
+      return mappingFor(await list(), columns);
+    },
     keep: async (name, mapping, by) => {
       if (name.trim() === "" || name.length > 80 || /[\n\r]/.test(name))
         throw libraryFaults.wrong(`"${name}" is no name for a mapping.`, "Give 1 to 80 characters on one line.");

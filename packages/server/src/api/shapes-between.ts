@@ -16,12 +16,13 @@ export const sent = <T>(value: T): Sent<T> => value as Sent<T>;
 
 export const given = <T>(value: T): Given<T> => value as Given<T>;
 
-/** Parts of a thing to be changed: null takes a value away, which the library calls undefined. */
-export type Part<T> = {
-  readonly [K in keyof T]: Exclude<Given<T[K]>, null> | Extract<null, T[K]> extends never
-    ? Exclude<Given<T[K]>, null>
-    : Exclude<Given<T[K]>, null> | (null extends T[K] ? undefined : never);
-};
+/** Without the fields that are undefined. */
+export function present<T extends object>(fields: { readonly [K in keyof T]-?: T[K] | undefined }): T {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
+}
+
+/** A part to be changed: null takes a value away, which the library calls undefined. */
+export type Part<T> = { readonly [K in keyof T]: Exclude<Given<T[K]>, null> | (null extends T[K] ? undefined : never) };
 
 export function part<T extends object>(parts: T): Part<T> {
   return Object.fromEntries(Object.entries(parts).map(([name, value]) => [name, value ?? undefined])) as Part<T>;

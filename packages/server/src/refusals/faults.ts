@@ -51,6 +51,12 @@ export const serverFaults = {
     ),
   noFacts: (id: string): UnderfootError =>
     fault("no-facts", `Nobody has said the facts of the shot ${id} yet.`, "Say them: PUT /api/shots/{id}/facts."),
+  noLie: (name: string): UnderfootError =>
+    fault(
+      "no-lie",
+      `The session's plan has no lie "${shown(name)}".`,
+      "Name one of the plan's lies, or write this one into the plan first.",
+    ),
   noJob: (id: string): UnderfootError =>
     fault("no-job", `There is no work ${id} since this server was started.`, "GET /api/jobs lists what there is."),
   jobRunning: (what: string): UnderfootError =>
