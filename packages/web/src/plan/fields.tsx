@@ -13,6 +13,8 @@ interface LabelledProps {
   /** Said under the field. */
   readonly hint?: ReactNode;
   readonly isRequired?: boolean;
+  /** In a table whose heads say it to the eye. */
+  readonly isLabelHidden?: boolean;
 }
 
 interface TypedProps extends LabelledProps {
@@ -28,7 +30,8 @@ interface TypedProps extends LabelledProps {
 }
 
 /** A field that gives what was typed when it is left: what is refused stays in it. */
-function TypedField({ label, hint, isRequired, type, shown, onTyped, most, ...rest }: TypedProps): ReactElement {
+function TypedField(props: TypedProps): ReactElement {
+  const { label, hint, isRequired, isLabelHidden = false, type, shown, onTyped, most, ...rest } = props;
   const input = useRef<HTMLInputElement>(null);
   const hintId = useId();
   useEffect(() => {
@@ -40,7 +43,7 @@ function TypedField({ label, hint, isRequired, type, shown, onTyped, most, ...re
   };
   return (
     <label className="field">
-      <span>{label}</span>
+      <span className={isLabelHidden ? "hidden" : undefined}>{label}</span>
       <input
         ref={input}
         type={type}
@@ -103,10 +106,10 @@ export interface ChoiceFieldProps<V extends string> extends LabelledProps {
 }
 
 export function ChoiceField<V extends string>(props: ChoiceFieldProps<V>): ReactElement {
-  const { label, hint, value, choices, onValue, none, isRequired } = props;
+  const { label, hint, value, choices, onValue, none, isRequired, isLabelHidden = false } = props;
   return (
     <label className="field">
-      <span>{label}</span>
+      <span className={isLabelHidden ? "hidden" : undefined}>{label}</span>
       <select value={value ?? ""} required={isRequired} onChange={(event) => onValue(event.target.value as V)}>
         {none === undefined ? null : <option value="">{none}</option>}
         {choices.map(([choice, word]) => (

@@ -3,7 +3,6 @@ import { type ReactElement, useState } from "react";
 import { call } from "../../api/call.ts";
 import { useDeed } from "../../api/use-deed.ts";
 import { FaultNote } from "../../frame/fault-note.tsx";
-import type { Keeping } from "../session/use-keeping.ts";
 import { checkDetail } from "./check-detail.ts";
 import type { CheckStanding } from "./check-standing.ts";
 import { amount } from "./check-words.ts";
@@ -18,7 +17,6 @@ export function timeOf(createdMs: number): string {
 interface CheckFoundProps {
   readonly check: PlateCheckShape;
   readonly standing: CheckStanding;
-  readonly keeping: Keeping;
   readonly onMade: () => void;
 }
 

@@ -1,6 +1,5 @@
 import type { PlateCheckShape } from "@underfoot/protocol";
 import type { ReactElement } from "react";
-import type { Keeping } from "../session/use-keeping.ts";
 import { CheckForm, type CheckFormFacts } from "./check-form.tsx";
 import { CheckFound, timeOf } from "./check-found.tsx";
 import type { CheckStanding } from "./check-standing.ts";
@@ -11,13 +10,12 @@ export interface CheckListProps {
   readonly sessionId: string;
   readonly standings: readonly CheckStanding[];
   readonly facts: CheckFormFacts;
-  readonly keeping: Keeping;
   /** Asks for the checks anew. */
   readonly onMade: () => void;
 }
 
 /** The checks before the first shot, one after the other; none is skipped without a word. */
-export function CheckList({ sessionId, standings, facts, keeping, onMade }: CheckListProps): ReactElement {
+export function CheckList({ sessionId, standings, facts, onMade }: CheckListProps): ReactElement {
   return (
     <>
       <p className="small">Until plates are connected live, a check is made from a recording you bring in.</p>
@@ -27,7 +25,7 @@ export function CheckList({ sessionId, standings, facts, keeping, onMade }: Chec
             <CheckHead standing={standing} />
             <p className="small">{CHECK_WORDS[standing.kind].todo}</p>
             {standing.latest === undefined ? null : (
-              <CheckFound check={standing.latest} standing={standing} keeping={keeping} onMade={onMade} />
+              <CheckFound check={standing.latest} standing={standing} onMade={onMade} />
             )}
             <CheckForm
               sessionId={sessionId}
