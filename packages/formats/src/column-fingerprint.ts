@@ -1,7 +1,7 @@
 import type { Recording, Where } from "@underfoot/domain";
 import { said } from "./c3d-findings.ts";
 import { headerFrom } from "./c3d-header.ts";
-import { countOf, countsOf, parametersFrom, textsOf } from "./c3d-parameters.ts";
+import { countOf, countsOf, numbersOf, parametersFrom, textsOf } from "./c3d-parameters.ts";
 import { opened } from "./c3d-recording.ts";
 import { c3dFaults } from "./faults.ts";
 import { recordingFormat } from "./recording-from-bytes.ts";
@@ -12,7 +12,9 @@ export interface ColumnFingerprint {
   readonly format: Recording["format"];
   /** Channels or columns in the file's order, as labelled. */
   readonly columns: readonly string[];
-  /** Equal where two files have the same columns with the same units on the same plates. */
+  /** As announced; NaN where nothing says it. */
+  readonly rateHz: number;
+  /** Equal where two files have the same columns with the same units on the same plates, at the same rate. */
   readonly key: string;
 }
 
@@ -33,9 +35,14 @@ export function columnFingerprint(
   const where = { file };
   if (recordingFormat(head, file) === "c3d" || /\.c3d$/i.test(file)) return c3dFingerprint(head, { isWhole, where });
   const end = head.lastIndexOf(LINE_FEED) + 1;
-  const { columns } = textSniff(isWhole || end === 0 ? head : head.subarray(0, end), {}, where);
-  const names = columns.map(({ name }) => name);
-  return { format: "text", columns: names, key: keyOf("text", names, columns.map(({ unit }) => unit).join(" ")) };
+  const { columns, time } = textSniff(isWhole || end === 0 ? head : head.subarray(0, end), {}, where);
+  const units = columns.map(({ unit }) => unit).join(" ");
+  return fingerprint({
+    format: "text",
+    columns: columns.map(({ name }) => name),
+    rateHz: time?.value.rateHz ?? Number.NaN,
+    rest: units,
+  });
 }
 
 function c3dFingerprint(
@@ -54,8 +61,15 @@ function c3dFingerprint(
   const columns = Array.from({ length: count }, (_, k) => labels[k] || `Channel ${k + 1}`);
   const plates = ["TYPE", "CHANNEL"].map((name) => countsOf(parameters, `FORCE_PLATFORM:${name}`)?.join(" ") ?? "");
   const units = textsOf(parameters, "ANALOG:UNITS").join(" ");
-  return { format: "c3d", columns, key: keyOf("c3d", columns, [...plates, units].join("|")) };
+  // The analog rate as written, else the header's; how many samples a frame really has is settled when it is read whole.
+  const rateHz = numbersOf(parameters, "ANALOG:RATE")?.[0] ?? header.rateHz * Math.max(1, header.samplesPerFrame);
+  return fingerprint({ format: "c3d", columns, rateHz, rest: [...plates, units].join("|") });
 }
 
-const keyOf = (format: string, columns: readonly string[], rest: string): string =>
-  JSON.stringify([format, columns, rest]);
+function fingerprint({
+  rest,
+  ...known
+}: Omit<ColumnFingerprint, "key"> & { readonly rest: string }): ColumnFingerprint {
+  const { format, columns, rateHz } = known;
+  return { ...known, key: JSON.stringify([format, columns, Number(rateHz.toPrecision(3)), rest]) };
+}
