@@ -3,10 +3,10 @@ import { fixedFromBasis, type MixedDesign, type MixedSums, mixedSums } from "./m
 import { remlCriterion } from "./reml-criterion.ts";
 import { BOUNDARY, thetaSearch } from "./theta-search.ts";
 
-/** A θ above this: nothing is left within the levels of the term. */
-const NO_REST = 1e5;
-/** Squares below this share of y's own are rounding. */
-const ROUNDING = 1e-24;
+/** Where the criterion is still lower so many times further out, it has no minimum: nothing is left within the levels of the terms. */
+const FAR_OUT = 100;
+/** Squares below this share of y's own are rounding: a few times the square of 2⁻⁵². */
+const ROUNDING = 1e-30;
 
 /** Something to be said about a fit that is otherwise usable, or not. */
 export interface FitFinding {
@@ -58,7 +58,8 @@ export function mixedFit(design: MixedDesign, y: Values): FittedModel | undefine
   const at = remlCriterion(design, sums);
   const { random } = design;
   const found = thetaSearch((theta) => at(theta).criterion, random.isScale);
-  if (found.theta.some((one) => Math.abs(one) > NO_REST) || !Number.isFinite(found.criterion)) return undefined;
+  const farOut = at(found.theta.map((one) => FAR_OUT * one)).criterion;
+  if (!(farOut > found.criterion) && found.theta.some((one) => one !== 0)) return undefined;
   const best = at(found.theta);
   const gamma = best.inBasis().map((value, j) => value + sums.taken[j]!);
   const singular = [...new Set(found.isOnBoundary.flatMap((is, j) => (is ? [random.termOfTheta[j]!] : [])))];

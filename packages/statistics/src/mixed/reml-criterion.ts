@@ -2,8 +2,8 @@ import { backwardSolve, choleskyInPlace, forwardSolve } from "../linear-algebra/
 import type { Values } from "../samples.ts";
 import type { MixedDesign, MixedSums } from "./mixed-design.ts";
 
-/** Below this share of the sum of squares, r² is formed from the rows and not by subtraction. */
-const CANCELLED = 1e-10;
+/** Below this share of the sum of squares, r² is formed from the rows and not by subtraction: a search by differences wants twelve digits of it. */
+const CANCELLED = 1e-5;
 
 /** The profiled REML criterion at one θ and its parts (Bates, Mächler, Bolker & Walker 2015, eqs. 34 and 42, from memory). */
 export interface AtTheta {
