@@ -110,6 +110,21 @@ describe.each(ENGINES.filter((engine) => engine === "sqlite" || programs !== und
       expect(library.engine).toBe(engine);
     });
 
+    test("a file is brought in as a person brings it: player by code, session of the day, known the second time", async () => {
+      const { bytes, fileName, facts } = sample(0);
+      const request = { bytes, fileName, facts: { ...facts, player: "P07" }, day: "2026-03-09", isSessionOfDay: true };
+      const trial = await library.bringIn({ ...request, isDryRun: true });
+      expect(trial.shots).toMatchObject([{ isDuplicate: false, addedPlayerCode: "P07" }]);
+      const [first] = (await library.bringIn(request)).shots;
+      const [second] = (await library.bringIn({ ...request, ...sample(1), facts: request.facts })).shots;
+      expect(second).toMatchObject({ playerId: first?.playerId, sessionId: first?.sessionId, isDuplicate: false });
+      expect((await library.bringIn(request)).shots).toMatchObject([{ shotId: first?.shotId, isDuplicate: true }]);
+      expect((await library.sessions.list()).rows).toMatchObject([
+        { playerCode: "P07", day: "2026-03-09", shotCount: 2 },
+      ]);
+      expect((await library.verify()).findings).toEqual([]);
+    });
+
     test("players: changed, listed by code, one code each", async () => {
       await addPlayer("P02");
       const { id } = await addPlayer("P01");

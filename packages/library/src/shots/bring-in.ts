@@ -1,7 +1,7 @@
 import type { Finding, ShotFacts } from "@underfoot/domain";
 import { type ColumnMapping, mappingFor, recordingFormat, shotFactsFromSidecar, textSniff } from "@underfoot/formats";
 import { type FoundShot, type Stretch, shotsInRecording } from "@underfoot/pipeline";
-import type { RecordingStore } from "../disk/recording-store.ts";
+import { type RecordingStore, sha256Of } from "../disk/recording-store.ts";
 import { libraryFaults } from "../faults.ts";
 import type { Workshop } from "../history/deed.ts";
 import type { LibrarySettings } from "../records/library-settings.ts";
@@ -16,6 +16,7 @@ import {
   readRecording,
   sameShot,
 } from "./import-recording.ts";
+import { type Place, placeOf } from "./shot-place.ts";
 import type { Shots } from "./shots.ts";
 
 /** One file as a person brings it. */
@@ -100,16 +101,49 @@ const OWNERLESS: Finding = {
   remedy: "Name the player, in the sidecar or when bringing it in.",
 };
 
+/** The one shot that is this whole content and stands in the library: what it holds need not be looked for again. */
+async function knownWhole(
+  { catalogue: { db } }: Workshop,
+  sha256: string,
+): Promise<(ImportedShot & Stretch) | undefined> {
+  const rows = await db
+    .selectFrom("shots")
+    .innerJoin("recordings", "recordings.id", "shots.recording_id")
+    .select(["shots.id", "shots.player_id", "shots.session_id", "first_sample", "end_sample", "sample_count"])
+    .where("recording_id", "=", sha256)
+    .where("removed_ms", "is", null)
+    .limit(2)
+    .execute();
+  const [row, ...others] = rows;
+  if (!row || others.length > 0 || row.first_sample !== 0 || row.end_sample !== row.sample_count) return undefined;
+  return {
+    shotId: row.id,
+    isDuplicate: true,
+    recordingSha256: sha256,
+    findings: [],
+    first: 0,
+    end: row.sample_count,
+    ...(row.player_id === null ? {} : { playerId: row.player_id }),
+    ...(row.session_id === null ? {} : { sessionId: row.session_id }),
+  };
+}
+
 async function dryRun(
   { catalogue: { db } }: Workshop,
   { sha256 }: ReadRecording,
   found: readonly FoundShot[],
+  place: Place,
 ): Promise<readonly BroughtShot[]> {
+  const { playerId, newPlayer, sessionId, newSession } = place;
+  const owner = {
+    ...(playerId === undefined || newPlayer ? {} : { playerId }),
+    ...(sessionId === undefined || newSession ? {} : { sessionId }),
+    ...(newPlayer && "insert" in newPlayer ? { addedPlayerCode: String(newPlayer.insert["code"]) } : {}),
+  };
   const shots: BroughtShot[] = [];
-  for (const shot of found) {
+  for (const { reason: _, ...shot } of found) {
     const same = await sameShot(db, { sha256, ...shot.stretch });
-    const { reason: _, ...place } = shot;
-    shots.push({ ...place, isDuplicate: same !== undefined, ...(same ? { shotId: same.id } : {}) });
+    shots.push({ ...shot, isDuplicate: same !== undefined, ...(same ? { shotId: same.id } : owner) });
   }
   return shots;
 }
@@ -133,6 +167,46 @@ async function sayMissing(
   return { gotFacts: true };
 }
 
+async function knownAnswer(
+  stored: Shots,
+  known: ImportedShot & Stretch,
+  { fileName, by, isDryRun }: BringInRequest,
+  { facts, findings }: Said,
+): Promise<BroughtIn> {
+  const { first, end, findings: _, recordingSha256, ...shot } = known;
+  const got = isDryRun ? {} : await sayMissing(stored, known, facts, by);
+  const { mapping, findings: kept } = await stored.byId(known.shotId);
+  return {
+    fileName,
+    recordingSha256,
+    shots: [{ ...shot, stretch: { first, end }, ...got }],
+    ...(mapping ? { mappingName: mapping.name } : {}),
+    findings: [...kept, ...findings],
+  };
+}
+
+/** What is odd about whose shots these are. */
+async function ownerFindings(
+  { catalogue: { db } }: Workshop,
+  { isSessionOfDay, fileName }: BringInRequest,
+  { facts }: Said,
+  shots: readonly BroughtShot[],
+): Promise<readonly Finding[]> {
+  const [playerId] = shots.map((shot) => shot.playerId);
+  if (playerId === undefined) return isSessionOfDay ? [OWNERLESS] : [];
+  if (facts?.player === undefined) return [];
+  const player = await db.selectFrom("players").select("code").where("id", "=", playerId).executeTakeFirst();
+  if (player === undefined || player.code === facts.player) return [];
+  return [
+    {
+      code: "bring-in-other-player",
+      severity: "caution",
+      sentence: `The sidecar of ${fileName} names the player ${facts.player}, and its shot was put to ${player.code}.`,
+      remedy: "Where that is wrong, move the shot to a session of the right player.",
+    },
+  ];
+}
+
 /**
  * Takes one file in as a person brings it: reads it once, its facts from the sidecar, its columns by a mapping, and
  * every shot in it. On the disk when this returns; of a file that is refused nothing is kept.
@@ -149,6 +223,9 @@ export async function bringIn(
   const { fileName, isCutOffTaken = false, isDryRun = false, signal } = request;
   if (signal?.aborted) throw libraryFaults.cancelled();
   const said = saidOf(request);
+  const known = await knownWhole(workshop, sha256Of(request.bytes));
+  // A copy whose file was lost is read like a new one: importing puts the file back.
+  if (known && (await store.has(known.recordingSha256))) return knownAnswer(stored, known, request, said);
   const { mapping, ...read } = await readWithMapping(request, mappings);
   const { recording, sha256 } = read;
   const refusal = noShotFault(recording, fileName, { isCutOffTaken });
@@ -158,9 +235,11 @@ export async function bringIn(
     ...(said.facts ? { facts: said.facts } : {}),
   });
   if (signal?.aborted) throw libraryFaults.cancelled();
+  // Before anything is kept: a session or a player that is not there is said now.
+  const place = await placeOf(workshop.catalogue.db, workshop, { ...request, facts: said.facts });
   const findings = [...recording.findings, ...recording.guesses, ...said.findings];
   const answer = { fileName, recordingSha256: sha256, ...(mapping ? { mappingName: mapping.name } : {}) };
-  if (isDryRun) return { ...answer, shots: await dryRun(workshop, read, found), findings };
+  if (isDryRun) return { ...answer, shots: await dryRun(workshop, read, found, place), findings };
   const shots: BroughtShot[] = [];
   for (const { stretch, reason: _, ...rest } of found) {
     const part = { stretch, rateHz: recording.rateHz, isOnlyShot: found.length === 1 };
@@ -170,6 +249,5 @@ export async function bringIn(
     shots.push({ ...shot, ...rest, stretch, ...(await sayMissing(stored, imported, facts, request.by)) });
     findings.push(...noticed.filter((one) => !findings.some((known) => known.sentence === one.sentence)));
   }
-  const isOwnerless = request.isSessionOfDay && shots.some(({ playerId }) => playerId === undefined);
-  return { ...answer, shots, findings: isOwnerless ? [...findings, OWNERLESS] : findings };
+  return { ...answer, shots, findings: [...findings, ...(await ownerFindings(workshop, request, said, shots))] };
 }

@@ -1,5 +1,5 @@
 import type { ShotFacts } from "@underfoot/domain";
-import type { CatalogueTransaction } from "../catalogue/catalogue.ts";
+import type { CatalogueDb, CatalogueTransaction } from "../catalogue/catalogue.ts";
 import type { RowStep, Workshop } from "../history/deed.ts";
 
 // Whose shot it is stands in one place: in the shot's row where the player is known here, else in the facts, as a code.
@@ -25,13 +25,13 @@ export interface ShotOwner {
 
 /** The player whose code the facts name; undefined where they name none. */
 export async function ownerByCode(
-  trx: CatalogueTransaction,
+  db: CatalogueDb | CatalogueTransaction,
   workshop: Workshop,
   facts: ShotFacts | undefined,
 ): Promise<ShotOwner | undefined> {
   const code = facts?.player;
   if (facts === undefined || code === undefined || code.trim() === "") return undefined;
-  const known = await trx.selectFrom("players").select("id").where("code", "=", code).executeTakeFirst();
+  const known = await db.selectFrom("players").select("id").where("code", "=", code).executeTakeFirst();
   if (known) return { playerId: known.id, newPlayer: undefined };
   const id = workshop.newId();
   const insert = {

@@ -1,5 +1,5 @@
 import type { ShotFacts } from "@underfoot/domain";
-import type { CatalogueTransaction } from "../catalogue/catalogue.ts";
+import type { CatalogueDb, CatalogueTransaction } from "../catalogue/catalogue.ts";
 import { libraryFaults } from "../faults.ts";
 import type { RowStep, Workshop } from "../history/deed.ts";
 import { checkedDay } from "../records/sessions.ts";
@@ -31,12 +31,16 @@ export function dayOf(ms: number): string {
   return `${digits(at.getFullYear(), 4)}-${digits(at.getMonth() + 1, 2)}-${digits(at.getDate(), 2)}`;
 }
 
-/** Whose shot it is: the session's player, the one named, or the one whose code the facts give. */
-export async function placeOf(trx: CatalogueTransaction, workshop: Workshop, asked: PlaceAsked): Promise<Place> {
+/** Writes nothing. Whose shot it is: the session's player, the one named, or the one whose code the facts give. */
+export async function placeOf(
+  db: CatalogueDb | CatalogueTransaction,
+  workshop: Workshop,
+  asked: PlaceAsked,
+): Promise<Place> {
   const { sessionId, playerId, facts } = asked;
   const day = asked.day === undefined ? undefined : checkedDay(asked.day);
   if (sessionId !== undefined) {
-    const session = await trx
+    const session = await db
       .selectFrom("sessions")
       .select(["player_id", "day"])
       .where("id", "=", sessionId)
@@ -44,25 +48,25 @@ export async function placeOf(trx: CatalogueTransaction, workshop: Workshop, ask
     if (!session) throw libraryFaults.notThere("session", sessionId);
     return { playerId: session.player_id, sessionId, day: day ?? session.day };
   }
-  const owner = playerId === undefined ? await ownerByCode(trx, workshop, facts) : await named(trx, playerId);
+  const owner = playerId === undefined ? await ownerByCode(db, workshop, facts) : await named(db, playerId);
   const place = { ...owner, day: day ?? dayOf(Math.floor(workshop.clock())) };
-  return owner && asked.isSessionOfDay ? { ...place, ...(await sessionOfDay(trx, workshop, owner, place.day)) } : place;
+  return owner && asked.isSessionOfDay ? { ...place, ...(await sessionOfDay(db, workshop, owner, place.day)) } : place;
 }
 
-async function named(trx: CatalogueTransaction, playerId: string): Promise<{ readonly playerId: string }> {
-  const player = await trx.selectFrom("players").select("id").where("id", "=", playerId).executeTakeFirst();
+async function named(db: CatalogueDb | CatalogueTransaction, playerId: string): Promise<{ readonly playerId: string }> {
+  const player = await db.selectFrom("players").select("id").where("id", "=", playerId).executeTakeFirst();
   if (!player) throw libraryFaults.notThere("player", playerId);
   return { playerId };
 }
 
 /** The latest session of the player on this day, else a new one. */
 async function sessionOfDay(
-  trx: CatalogueTransaction,
+  db: CatalogueDb | CatalogueTransaction,
   workshop: Workshop,
   { playerId }: { readonly playerId: string },
   day: string,
 ): Promise<{ readonly sessionId: string; readonly newSession?: RowStep }> {
-  const known = await trx
+  const known = await db
     .selectFrom("sessions")
     .select("id")
     .where("player_id", "=", playerId)
