@@ -1,6 +1,8 @@
-// Writes docs/architecture.md from architecture.json and the comments at the rooms' doors.
+// Writes docs/architecture.md from architecture.json and the comments at the rooms' doors, and docs/formats/openapi.json
+// from the protocol.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { apiDocumentText } from "../packages/server/src/index.ts";
 
 const root = join(import.meta.dirname, "..");
 const target = join(root, "docs/architecture.md");
@@ -50,4 +52,7 @@ ${rows.join("\n")}
 `;
 }
 
-if (import.meta.main) writeFileSync(target, architectureDocument());
+if (import.meta.main) {
+  writeFileSync(target, architectureDocument());
+  writeFileSync(join(root, "docs/formats/openapi.json"), apiDocumentText());
+}

@@ -19,6 +19,8 @@ import { sessionsApi } from "./api/sessions.ts";
 import { settingsApi } from "./api/settings.ts";
 import { shotsApi } from "./api/shots.ts";
 import { type ChangeHub, changeHub, messageOf } from "./change-hub.ts";
+import { docsPage } from "./docs/docs-page.ts";
+import { apiDocument } from "./docs/open-api.ts";
 import { type Jobs, jobs } from "./keeping/jobs.ts";
 import { watching } from "./keeping/watch.ts";
 import { type LibrarySeat, librarySeat } from "./library-seat.ts";
@@ -63,7 +65,9 @@ function bodyGuards(route: Pick<RouteConfig, "method" | "request">): readonly Mi
 
 /** Methods by path, as the protocol has them. */
 function methodsByPath(): ReadonlyMap<string, readonly string[]> {
-  const methods = new Map<string, string[]>();
+  const methods = new Map<string, string[]>(
+    ["/api", "/api/openapi.json", "/api/changes"].map((path) => [path, ["GET"]]),
+  );
   for (const route of Object.values(routes)) {
     const path = route.getRoutingPath();
     methods.set(path, [...(methods.get(path) ?? []), route.method.toUpperCase()]);
@@ -167,6 +171,10 @@ export function serverApp(options: ServerOptions): ServerApp {
   ])
     app.route("/", api);
   app.get("/api/changes", socketOfChanges(hub), (c) => refusal(c, serverFaults.notUpgraded()));
+  const document = apiDocument();
+  app.get("/api/openapi.json", (c) => c.json(document));
+  const docs = docsPage(document);
+  app.get("/api", (c) => c.html(docs));
   for (const [path, methods] of methodsByPath())
     app.all(path, (c) => {
       c.header("Allow", methods.join(", "));
