@@ -33,6 +33,12 @@ export function PlannedSession({ id }: { readonly id: string }): ReactElement {
   );
 }
 
+/** While no layout is chosen: as most recordings number them. */
+const USUAL_PLATES = [
+  { plate: 1, foot: "lead" },
+  { plate: 2, foot: "trail" },
+] as const;
+
 interface OpenSessionProps {
   readonly session: SessionShape;
   readonly onAgain: () => void;
@@ -52,7 +58,7 @@ function OpenSession({ session, onAgain }: OpenSessionProps): ReactElement {
   const standings = checkStandings(checks.answer ?? []);
   const countShots = shots.answer?.total ?? 0;
   const walked = standings.find(({ kind }) => kind === "outlines")?.latest;
-  const plates = layout?.plates.filter(({ foot }) => foot !== "none").map(({ plate }) => plate) ?? [1, 2];
+  const plates = layout?.plates.filter(({ foot }) => foot !== "none") ?? USUAL_PLATES;
   const fault = player.fault ?? layouts.fault ?? clubs.fault ?? checks.fault ?? shots.fault ?? outlines.fault;
   return (
     <>

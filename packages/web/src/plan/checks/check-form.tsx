@@ -1,18 +1,22 @@
+import { KNOWN_MASS_PLACES } from "@underfoot/pipeline";
 import type { CheckAsk } from "@underfoot/protocol";
 import { type DragEvent, type ReactElement, useRef, useState } from "react";
 import { call } from "../../api/call.ts";
 import { useDeed } from "../../api/use-deed.ts";
 import { FaultNote } from "../../frame/fault-note.tsx";
 import { ChoiceField } from "../fields.tsx";
+import type { Placeable } from "../ground/plate-place.ts";
 import type { PlanLie } from "../order/plan-grid.ts";
 import { MassField } from "../session/player-fields.tsx";
 import type { CheckStanding } from "./check-standing.ts";
 import { CHECK_WORDS, type CheckKind } from "./check-words.ts";
+import { targetOfRecording } from "./target-of-recording.ts";
 
 /** What the session says that a check may ask for. */
 export interface CheckFormFacts {
   readonly lies: readonly PlanLie[];
-  readonly plates: readonly number[];
+  /** Of the layout; usual ones where none is chosen. */
+  readonly plates: readonly Placeable[];
 }
 
 interface CheckFormProps {
@@ -24,20 +28,21 @@ interface CheckFormProps {
 }
 
 /** Which checks depend on the lie. */
-const ON_A_LIE: readonly CheckKind[] = ["known-mass", "quiet-lean", "outlines"];
+const ON_A_LIE: readonly CheckKind[] = ["known-mass", "quiet-lean"];
 
 type Asked = Omit<CheckAsk, "kind">;
 
 const isSidecar = (file: File): boolean => /\.json$/i.test(file.name);
 
 /** The form of what the server computes the check from. */
-async function checkData(files: readonly File[], ask: CheckAsk): Promise<FormData> {
+async function checkData(files: readonly File[], ask: CheckAsk, plates: readonly Placeable[]): Promise<FormData> {
   const form = new FormData();
   const recording = files.find((file) => !isSidecar(file));
-  if (recording !== undefined) form.set("recording", recording, recording.name);
   const sidecar = files.find(isSidecar);
   if (sidecar !== undefined) form.set("sidecar", await sidecar.text());
-  form.set("ask", JSON.stringify(ask));
+  if (recording !== undefined) form.set("recording", recording, recording.name);
+  const target = recording && targetOfRecording(new Uint8Array(await recording.arrayBuffer()), recording.name, plates);
+  form.set("ask", JSON.stringify({ ...ask, ...(target === undefined ? {} : { target }) }));
   return form;
 }
 
@@ -68,7 +73,7 @@ function OpenForm({ sessionId, kind, facts, onMade }: CheckFormProps): ReactElem
     const { signal } = abort.current;
     const made = await deed.run(async () => {
       const ask = { kind, ...asked, ...(lieName === undefined ? {} : { lieName }) };
-      const form = await checkData(files, ask);
+      const form = await checkData(files, ask, facts.plates);
       return call("post /api/sessions/{id}/checks", { params: { id: sessionId }, form }, signal).catch(cancelled);
     });
     if (made === undefined) return;
@@ -149,11 +154,11 @@ interface CheckInputsProps {
   readonly onAsked: (part: Partial<Asked>) => void;
 }
 
-/** Where a known mass can be laid: the plate's centre, or halfway from there to a corner as the recording numbers them. */
-const PLACES = ["centre", "near corner 1", "near corner 2", "near corner 3", "near corner 4"] as const;
+type MassPlace = (typeof KNOWN_MASS_PLACES)[number];
 
 function CheckInputs({ kind, facts, asked, lieName, onAsked }: CheckInputsProps): ReactElement | null {
-  if (!ON_A_LIE.includes(kind)) return null;
+  const isFootAsked = kind === "outlines" && facts.plates.some(({ foot }) => foot === "both");
+  if (!ON_A_LIE.includes(kind) && !isFootAsked) return null;
   return (
     <div className="fields">
       {kind === "known-mass" ? (
@@ -169,20 +174,32 @@ function CheckInputs({ kind, facts, asked, lieName, onAsked }: CheckInputsProps)
             label="On plate"
             value={asked.plate === undefined ? undefined : String(asked.plate)}
             none="any, one after the other"
-            choices={facts.plates.map((plate) => [String(plate), `plate ${plate}`])}
+            choices={facts.plates.map(({ plate }) => [String(plate), `plate ${plate}`])}
             onValue={(plate) => onAsked({ plate: plate === "" ? undefined : Number(plate) } as Partial<Asked>)}
           />
-          <ChoiceField
+          <ChoiceField<MassPlace | "">
             label="At"
             value={asked.place}
             none="the nearest of five places"
-            choices={PLACES.map((place) => [place, place])}
+            choices={KNOWN_MASS_PLACES.map((place) => [place, place])}
             onValue={(place) => onAsked({ place: place === "" ? undefined : place } as Partial<Asked>)}
           />
         </>
       ) : null}
-      {facts.lies.length === 0 ? (
-        <p className="small wide">No lie is written down yet, so flat is taken: write it under Plates and lie.</p>
+      {isFootAsked ? (
+        <ChoiceField
+          label="Which foot"
+          value={asked.foot}
+          none="choose"
+          choices={[
+            ["lead", "the lead foot"],
+            ["trail", "the trail foot"],
+          ]}
+          onValue={(foot) => onAsked({ foot })}
+        />
+      ) : null}
+      {isFootAsked ? null : facts.lies.length === 0 ? (
+        <p className="small wide">No lie is written down yet: add it under Plates and lie first. Flat is 0° and 0°.</p>
       ) : (
         <ChoiceField
           label="On the lie"

@@ -60,7 +60,7 @@ export function GroundPart(props: GroundPartProps): ReactElement {
         <figure>
           <LiePicture lie={lie} widthPx={widthPx} />
           <figcaption className="caption">
-            {lie.name} from the side: {lieText(lie)}.
+            {lie.name} from the side{lieText(lie) === lie.name ? "" : `: ${lieText(lie)}`}.
           </figcaption>
         </figure>
       )}

@@ -1,4 +1,4 @@
-import { lieText } from "@underfoot/report";
+import { inDegrees } from "@underfoot/report";
 import type { ReactElement } from "react";
 import { LieGlyph } from "../../frame/lie-glyph.tsx";
 import { ChoiceField, NumberField, TextField } from "../fields.tsx";
@@ -39,7 +39,7 @@ export function LieList({ plan, onPlan, shown, onShown }: LieListProps): ReactEl
             onClick={() => onShown(lie.name === shown ? "" : lie.name)}
           >
             <LieGlyph pitchDeg={lie.pitchDeg} />
-            <b>{lie.name}</b> <span className="quiet">{lieText(lie)}</span>
+            <b>{lie.name}</b> <span className="quiet">{anglesText(lie)}</span>
           </button>
           {lie.name === shown ? (
             <>
@@ -72,6 +72,10 @@ export function LieList({ plan, onPlan, shown, onShown }: LieListProps): ReactEl
     </div>
   );
 }
+
+/** "pitch 5.0°, roll 0.0°". */
+const anglesText = ({ pitchDeg, rollDeg }: PlanLie): string =>
+  `pitch ${inDegrees(pitchDeg).text}, roll ${inDegrees(rollDeg).text}`;
 
 interface LieFieldsProps {
   readonly lie: PlanLie;

@@ -83,7 +83,8 @@ function DrawnList({ plan, countShots, blocks }: DrawnListProps): ReactElement |
   if (drawn.length === 0) return null;
   const lies = new Set(drawn.map(({ lieName }) => lieName)).size;
   const clubs = new Set(drawn.map(({ club }) => club)).size;
-  const startsBlock = (at: number): boolean => at > 0 && blocks[at]?.block !== blocks[at - 1]?.block;
+  const startsBlock = (at: number): boolean =>
+    plan.order !== "as-given" && at > 0 && blocks[at]?.block !== blocks[at - 1]?.block;
   return (
     <>
       <div className="drawn-head">

@@ -67,7 +67,7 @@ interface GridTableProps {
 
 function GridTable({ grid, clubChoices, showsEach, onCount, onClub, onGone }: GridTableProps): ReactElement {
   return (
-    <table className="plan-grid">
+    <table className="plan-grid" data-clubs={showsEach}>
       <caption className="hidden">Shots of each intent on each lie</caption>
       <thead>
         <tr>
