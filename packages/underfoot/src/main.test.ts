@@ -47,7 +47,11 @@ describe("usage", () => {
   test("help names every command and exits 0; nothing at all exits 2", () => {
     const help = underfoot("--help");
     expect(help.code).toBe(0);
-    for (const name of ["inspect", "signals", "measure", "simulate", "serve", "demo"]) {
+    const names = [
+      ...["inspect", "signals", "measure", "simulate", "serve", "demo"],
+      ...["import", "list", "recompute", "backup", "restore", "verify", "forget"],
+    ];
+    for (const name of names) {
       expect(help.out).toContain(name);
       const one = underfoot(name, "--help");
       expect(one.code).toBe(0);
