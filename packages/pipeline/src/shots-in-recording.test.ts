@@ -4,53 +4,26 @@ import { type Handed, INTENTS, type Recording, type ShotFacts } from "@underfoot
 import { recordingFromBytes } from "@underfoot/formats";
 import {
   idleStream,
-  type LiveColumns,
   SIMULATED_LIES,
   type SimulatedLie,
-  type StreamPart,
+  type StreamRecording,
   simulatedPlayer,
   simulateShot,
+  streamRecording,
 } from "@underfoot/simulator";
 import { describe, expect, test } from "vitest";
-import { emptyPlate, type HandMadePlate, handMadeRecording } from "./hand-made-recording.ts";
 import { type FoundShot, shotSearch, shotsInRecording } from "./shots-in-recording.ts";
+import { simulatedFiles } from "./simulated-files.ts";
 
 const RATE_HZ = 500;
 
-/** What two plates would record of a live stream: target along the laboratory's x, each foot's pressure on its plate's centre. */
-function platesOf(parts: readonly LiveColumns[], handed: Handed): readonly [HandMadePlate, HandMadePlate] {
-  const count = parts.reduce((sum, { leadLoadN }) => sum + leadLoadN.length, 0);
-  const lead = emptyPlate({ x: 0.2, y: 0, z: 0 }, count);
-  const trail = emptyPlate({ x: -0.2, y: 0, z: 0 }, count);
-  // Ahead is e_t × n for a right-handed player: minus y.
-  const side = handed === "right" ? -1 : 1;
-  let at = 0;
-  for (const { leadLoadN, trailLoadN, targetN, aheadN, turnNm } of parts) {
-    for (let i = 0; i < leadLoadN.length; i++, at++) {
-      const total = leadLoadN[i]! + trailLoadN[i]!;
-      const share = Math.abs(total) > 50 ? leadLoadN[i]! / total : 0.5;
-      // Horizontal force and torque in the load's proportion make no couple, so that the turn is the sum of the two.
-      for (const [plate, loadN, part] of [
-        [lead, leadLoadN[i]!, share],
-        [trail, trailLoadN[i]!, 1 - share],
-      ] as const) {
-        plate.forceN.x[at] = part * targetN[i]!;
-        plate.forceN.y[at] = side * part * aheadN[i]!;
-        plate.forceN.z[at] = loadN;
-        plate.momentNm.z[at] = -side * part * turnNm[i]!;
-      }
-    }
-  }
-  return [lead, trail];
-}
-
-interface Session {
-  readonly recording: Recording;
-  readonly impactsS: readonly number[];
-  readonly facts: ShotFacts;
-}
-
-function session(o: { seed: number; handed: Handed; lie: SimulatedLie; shots: number; minutes: number }): Session {
+function session(o: {
+  seed: number;
+  handed: Handed;
+  lie: SimulatedLie;
+  shots: number;
+  minutes: number;
+}): StreamRecording {
   const player = simulatedPlayer({ seed: o.seed, handed: o.handed });
   const shots = Array.from({ length: o.shots }, (_, k) => ({
     seed: 100 * o.seed + k,
@@ -60,25 +33,8 @@ function session(o: { seed: number; handed: Handed; lie: SimulatedLie; shots: nu
     durationS: 8,
     isMishit: k === 2,
   }));
-  const parts: StreamPart[] = [
-    ...idleStream({ seed: o.seed, player, lie: o.lie, minutes: o.minutes, rateHz: RATE_HZ, shots }),
-  ];
-  const facts: ShotFacts = {
-    handed: o.handed,
-    target: { x: 1, y: 0, z: 0 },
-    plates: [
-      { plate: 1, foot: "lead" },
-      { plate: 2, foot: "trail" },
-    ],
-    feet: [],
-    events: [],
-    keep: "kept",
-  };
-  return {
-    recording: handMadeRecording(platesOf(parts, o.handed), { rateHz: RATE_HZ }),
-    impactsS: parts.flatMap(({ impactS }) => (impactS === undefined ? [] : [impactS])),
-    facts,
-  };
+  const stream = { seed: o.seed, player, lie: o.lie, minutes: o.minutes, rateHz: RATE_HZ, shots };
+  return streamRecording(idleStream(stream), { player, lie: o.lie, rateHz: RATE_HZ });
 }
 
 /** How many of the impacts each cut holds, and how many cuts hold each impact. */
@@ -102,7 +58,7 @@ const CASES = [
 
 describe("a session in one recording", () => {
   test.each(CASES)("$handed-handed, $lie: six shots, one a mishit, none missed, doubled or false", (one) => {
-    const { recording, impactsS, facts } = session({ ...one, lie: SIMULATED_LIES[one.lie], shots: 6, minutes: 2 });
+    const { recording, impactsS, facts } = session({ ...one, lie: SIMULATED_LIES[one.lie], shots: 6, minutes: 1 });
     expect(impactsS).toHaveLength(6);
     for (const found of [shotsInRecording(recording, { facts }), shotsInRecording(recording)]) {
       expect(found).toHaveLength(6);
@@ -114,8 +70,17 @@ describe("a session in one recording", () => {
     }
   });
 
+  test("written as a C3D file and read again: the same shots", () => {
+    const whole = session({ ...CASES[0], lie: SIMULATED_LIES.flat, shots: 2, minutes: 0 });
+    const { c3d } = simulatedFiles(whole, "session.c3d");
+    const read = recordingFromBytes(c3d, { file: "session.c3d" });
+    const found = shotsInRecording(read);
+    expect(found).toHaveLength(2);
+    expect(found).toEqual(shotsInRecording(whole.recording));
+  });
+
   test("nobody hits: waggles, rocking, looks and steps on and off are no shot, and nothing is cut", () => {
-    const { recording } = session({ seed: 31, handed: "right", lie: SIMULATED_LIES.flat, shots: 0, minutes: 4 });
+    const { recording } = session({ seed: 31, handed: "right", lie: SIMULATED_LIES.flat, shots: 0, minutes: 2 });
     expect(shotsInRecording(recording)).toEqual([
       { stretch: { first: 0, end: recording.sampleCount }, reason: "whole" },
     ]);
@@ -134,7 +99,7 @@ describe("a session in one recording", () => {
     const six = a.map((at, c) => {
       const [one, other, load, otherLoad] = [values(at), values(b[c]!), values(a[2]!), values(b[2]!)];
       // Moved to one common centre: M_y = M_y1 + M_y2 + (x2 - x1)/2 (F_z1 - F_z2) in plate axes, from r × F.
-      const arm = (i: number): number => (c === 4 ? -0.2 * load(i) + 0.2 * otherLoad(i) : 0);
+      const arm = (i: number): number => (c === 4 ? -0.205 * load(i) + 0.205 * otherLoad(i) : 0);
       return Float64Array.from({ length: recording.sampleCount }, (_, i) => one(i) + other(i) + arm(i));
     });
     const one: Recording = {

@@ -8,11 +8,14 @@ export interface SimulatedFiles {
 }
 
 /**
- * A simulated shot as a C3D recording and its sidecar.
+ * A simulated shot, or a whole session in one recording, as a C3D file and its sidecar.
  *
  * @param name  file name of the recording, written into the sidecar
  */
-export function simulatedFiles({ recording, raw, facts }: SimulatedShot, name: string): SimulatedFiles {
+export function simulatedFiles(
+  { recording, raw, facts }: Pick<SimulatedShot, "recording" | "raw" | "facts">,
+  name: string,
+): SimulatedFiles {
   const onPlates = new Set(recording.plates.flatMap(({ channels }) => channels));
   const extras = recording.channels
     .filter((_, k) => !onPlates.has(k))

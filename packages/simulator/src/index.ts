@@ -21,5 +21,6 @@ export { type ShotOptions, type SimulatedShot, simulateShot } from "./simulate-s
 export type { Marks } from "./simulated-facts.ts";
 export type { RawPlate } from "./simulated-recording.ts";
 export { type SessionOptions, type SimulatedShotPlan, simulatedSession } from "./simulated-session.ts";
+export { type StreamRecording, streamRecording } from "./stream-recording.ts";
 export type { FootCurves, ForceCurves, MotionCurves, TruthCurves } from "./truth-curves.ts";
 export { truthJson } from "./truth-json.ts";
