@@ -92,7 +92,7 @@ describe("a player's year", () => {
     const shots = [80, 80, 86, 86, 86].flatMap((mean, k) => session(k, mean, k < 2 ? {} : { club: "lob wedge" }));
     const [row] = year([80, 80, 86, 86, 86], { shots }).rows;
     expect(row?.changes).toEqual([{ day: "2026-03-15", kind: "club", what: "club: lob wedge, before sand wedge" }]);
-    expect(row?.sentence).toContain("stand apart");
+    expect(row?.sentence).toContain("stands apart");
     expect(row?.limits).toBeUndefined();
   });
 

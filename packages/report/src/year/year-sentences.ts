@@ -69,8 +69,20 @@ export function rowSentence({ change, points, changes, unit, title, possessive }
         .join(" ");
     }
     case "apart":
-      return `${changes.map(({ what, day }) => `On ${dayText(day)} ${what}`).join(". ")}. The days before and after stand apart: ${J} sessions cannot tell a step from a trend.`;
+      return `${changedWords(changes)}. What lies between stands apart: ${J} sessions cannot tell a step from a trend.`;
   }
+}
+
+/** "The club changed on 16 Sep 2025", "Plates changed on 7 days, the club on 1". */
+function changedWords(changes: readonly YearChange[]): string {
+  const [only] = changes;
+  if (only !== undefined && changes.length === 1) return `On ${dayText(only.day)} ${only.what}`;
+  const kinds = [...new Set(changes.map(({ kind }) => kind))];
+  const counts = kinds.map((kind) => {
+    const days = new Set(changes.filter((change) => change.kind === kind).map(({ day }) => day)).size;
+    return `${kind} on ${days} ${days === 1 ? "day" : "days"}`;
+  });
+  return `Something changed: ${counts.join(", ")}`;
 }
 
 interface ReachWords extends Words {

@@ -61,9 +61,16 @@ describe("a player's page, its pure parts", () => {
     });
     const row = { points, domain: { low: 0, high: 1 } } as unknown as YearRow;
     for (const width of [320, 640, 900]) {
-      const ticks = [...yearScale(row, width, 200).dayTicks].sort((a, b) => a.x - b.x);
-      for (const [k, tick] of ticks.entries())
-        expect(tick.x - (ticks[k - 1]?.x ?? Number.NEGATIVE_INFINITY)).toBeGreaterThan(62);
+      const extents = yearScale(row, width, 200)
+        .dayTicks.map(({ x, text, anchor }) => {
+          const px = text.length * 6.8;
+          const left = anchor === "start" ? x : anchor === "end" ? x - px : x - px / 2;
+          return { left, right: left + px };
+        })
+        .sort((a, b) => a.left - b.left);
+      expect(extents.length).toBeGreaterThan(1);
+      for (const [k, { left }] of extents.entries())
+        expect(left).toBeGreaterThan(extents[k - 1]?.right ?? Number.NEGATIVE_INFINITY);
     }
   });
 

@@ -89,30 +89,38 @@ function Band({ point, scale }: { readonly point: YearPoint; readonly scale: Yea
   );
 }
 
+/** Room of "club, plates changed". */
+const CHANGE_PX = 130;
+
 function Changes({ row, scale }: { readonly row: YearRow; readonly scale: YearScale }): ReactElement {
-  const days = [...new Set(row.changes.map(({ day }) => day))];
+  let free = Number.NEGATIVE_INFINITY;
+  const marks = [...new Set(row.changes.map(({ day }) => day))].map((day) => {
+    const before = row.points.findLast((point) => point.day < day)?.dayNumber;
+    const now = scale.x(dayNumber(day));
+    const x = before === undefined ? now : (scale.x(before) + now) / 2;
+    const isLate = x > scale.right - CHANGE_PX;
+    const isNamed = (isLate ? x - CHANGE_PX : x) > free;
+    if (isNamed) free = isLate ? x : x + CHANGE_PX;
+    const kinds = row.changes.filter((change) => change.day === day).map(({ kind }) => kind);
+    return { day, x, isLate, words: isNamed ? `${kinds.join(", ")} changed` : undefined };
+  });
   return (
     <g>
-      {days.map((day) => {
-        const kinds = row.changes.filter((change) => change.day === day).map(({ kind }) => kind);
-        const before = row.points.findLast((point) => point.day < day)?.dayNumber;
-        const now = scale.x(dayNumber(day));
-        const x = before === undefined ? now : (scale.x(before) + now) / 2;
-        const isLate = x > scale.right - 90;
-        return (
-          <g key={day}>
-            <line className="year-change" x1={x} x2={x} y1={scale.top - 8} y2={scale.bottom} />
+      {marks.map(({ day, x, isLate, words }) => (
+        <g key={day}>
+          <line className="year-change" x1={x} x2={x} y1={scale.top - 8} y2={scale.bottom} />
+          {words === undefined ? null : (
             <text
               className="year-tick"
               x={x + (isLate ? -5 : 5)}
               y={scale.top - 8}
               textAnchor={isLate ? "end" : "start"}
             >
-              {kinds.join(", ")} changed
+              {words}
             </text>
-          </g>
-        );
-      })}
+          )}
+        </g>
+      ))}
     </g>
   );
 }

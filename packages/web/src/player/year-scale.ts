@@ -21,8 +21,9 @@ const LEFT_PX = 56;
 const RIGHT_PX = 20;
 const TOP_PX = 22;
 const BOTTOM_PX = 26;
-/** Room of a date in words. */
-const DATE_PX = 62;
+/** Room of "15 Apr 2025" and of "24 Jun", with a gap. */
+const DATE_PX = 92;
+const SHORT_DATE_PX = 56;
 
 /** 1, 2 or 5 times a power of ten, at most `most` steps over the span. */
 export function niceStep(span: number, most: number): number {
@@ -67,23 +68,24 @@ export function yearScale(row: YearRow, width: number, height: number): YearScal
 /** First and last day always, others where there is room. */
 function dayTicks(row: YearRow, x: (day: number) => number): YearScale["dayTicks"] {
   const { points } = row;
-  const ends = [points[0], points.at(-1)].filter((point, k, all) => point !== undefined && all.indexOf(point) === k);
-  const taken = ends.map((point) => x(point?.dayNumber ?? 0));
-  const between = points.slice(1, -1).filter((point) => {
+  const [first, last] = [points[0], points.at(-1)];
+  if (first === undefined || last === undefined) return [];
+  if (first === last) return [{ x: x(first.dayNumber), text: dayText(first.day), anchor: "middle" }];
+  const ends = [
+    { x: x(first.dayNumber), text: dayText(first.day), anchor: "start" as const },
+    { x: x(last.dayNumber), text: dayText(last.day), anchor: "end" as const },
+  ];
+  // What is taken: each label from its left to its right end.
+  const taken = [
+    [x(first.dayNumber), x(first.dayNumber) + DATE_PX],
+    [x(last.dayNumber) - DATE_PX, x(last.dayNumber)],
+  ];
+  const between = points.slice(1, -1).flatMap((point) => {
     const at = x(point.dayNumber);
-    const isFree = taken.every((other) => Math.abs(other - at) > DATE_PX * 1.25);
-    if (isFree) taken.push(at);
-    return isFree;
+    const [from, to] = [at - SHORT_DATE_PX / 2, at + SHORT_DATE_PX / 2];
+    if (taken.some(([left = 0, right = 0]) => from < right && to > left)) return [];
+    taken.push([from, to]);
+    return [{ x: at, text: dayText(point.day, "without year"), anchor: "middle" as const }];
   });
-  return [...ends, ...between].flatMap((point, k) =>
-    point === undefined
-      ? []
-      : [
-          {
-            x: x(point.dayNumber),
-            text: dayText(point.day, k < ends.length ? "with year" : "without year"),
-            anchor: ends.length === 1 || k > 1 ? ("middle" as const) : k === 0 ? ("start" as const) : ("end" as const),
-          },
-        ],
-  );
+  return [...ends, ...between];
 }

@@ -31,7 +31,7 @@ export function ResultSettings({ settings }: { readonly settings: SettingsShape 
   const part = changedPart(entered, settings.mechanics, settings.defaults);
   const isChanged = Object.keys(part).length > 0;
   return (
-    <section aria-labelledby="results-title">
+    <section className="results" aria-labelledby="results-title">
       <h2 id="results-title">What results hang on</h2>
       <p className="small">Each of these changes numbers. Stored results keep the settings they were computed with.</p>
       <FilterField filter={filter} standard={defaults.filter} onFilter={setFilter} />
