@@ -91,7 +91,7 @@ function checkedShots(curves: readonly ComparedCurve[], countShots?: number): nu
 }
 
 /** Largest |t| over all points and curves of the family, one a row of labellings. */
-export function largestCurveT(sums: readonly ScaledSums[], rows: LabelRows): Float64Array<ArrayBuffer> {
+function largestCurveT(sums: readonly ScaledSums[], rows: LabelRows): Float64Array<ArrayBuffer> {
   const largest = new Float64Array(rows.countRows);
   for (const one of sums) raiseLargestT(one, rows, largest);
   return largest;

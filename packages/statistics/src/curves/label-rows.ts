@@ -13,7 +13,7 @@ import {
 import type { DrawOptions } from "../difference/permutation.ts";
 
 /** Labellings drawn where there are too many to take all, the observed one counted as the first. */
-export const COUNT_DRAWN = 10_000;
+const COUNT_DRAWN = 10_000;
 /** A row is padded to so many bytes, the shots that one step of the kernels adds together. */
 export const BYTES_TOGETHER = 3;
 
@@ -37,13 +37,13 @@ export interface DrawnRows extends DrawOptions {
 }
 
 /** Rows of zeros for so many shots. */
-export function emptyRows(countShots: number, countRows: number): Pick<LabelRows, "bytesPerRow" | "bytes"> {
+function emptyRows(countShots: number, countRows: number): Pick<LabelRows, "bytesPerRow" | "bytes"> {
   const bytesPerRow = BYTES_TOGETHER * Math.ceil(countShots / (8 * BYTES_TOGETHER));
   return { bytesPerRow, bytes: new Uint8Array(bytesPerRow * countRows) };
 }
 
 /** Sets the bits of one row where an entry equals `wanted`. */
-export function setRow(
+function setRow(
   rows: Pick<LabelRows, "bytesPerRow" | "bytes">,
   row: number,
   { entries, wanted }: { readonly entries: ArrayLike<number>; readonly wanted: number },

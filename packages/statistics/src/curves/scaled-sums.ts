@@ -1,6 +1,7 @@
 import type { Values } from "../samples.ts";
 import type { LabelRows } from "./label-rows.ts";
-import { addRow, POINTS_TOGETHER, raiseBySums, SubsetSums, type Table } from "./subset-sums.ts";
+import { addRow, emptySums, fillSums, largestSums, type Table } from "./subset-sums.ts";
+import { POINTS_TOGETHER } from "./wide-kernel.ts";
 
 /** Scatter below this share of a point's own sum of squares is rounding, not scatter. */
 const ROUNDING_OF_SQUARES = 1e-24;
@@ -39,7 +40,7 @@ function columnSquares({ values, countPoints }: FlooredCurves, q: number, centre
 }
 
 /** Mean of a column, in two passes. NaN where a shot lacks the point. */
-export function columnMean(values: Values, countPoints: number, q: number): number {
+function columnMean(values: Values, countPoints: number, q: number): number {
   const n = values.length / countPoints;
   let sum = 0;
   for (let at = q; at < values.length; at += countPoints) sum += values[at]!;
@@ -104,14 +105,14 @@ export function leastShare(share: number): number {
 
 function raiseByTwoSums(scaled: Required<ScaledSums>, rows: LabelRows, out: Float64Array): void {
   const { k1, k2, values } = scaled;
-  const [sums, squares] = [new SubsetSums(rows, false), new SubsetSums(rows, false)];
+  const [sums, squares] = [emptySums(rows), emptySums(rows)];
   const [u, r] = [new Float64Array(POINTS_TOGETHER), new Float64Array(POINTS_TOGETHER)];
-  for (let first = 0; first < values.countPoints; first += POINTS_TOGETHER) {
-    sums.fill(values, first);
-    squares.fill(scaled.squares, first);
+  for (let firstPoint = 0; firstPoint < values.countPoints; firstPoint += POINTS_TOGETHER) {
+    fillSums(values, { firstPoint, isSigned: false }, sums);
+    fillSums(scaled.squares, { firstPoint, isSigned: false }, squares);
     for (let row = 0; row < rows.countRows; row++) {
-      addRow(sums.sums, rows, row, u);
-      addRow(squares.sums, rows, row, r);
+      addRow(sums, rows, row, u);
+      addRow(squares, rows, row, r);
       let largest = out[row]! ** 2;
       for (let q = 0; q < POINTS_TOGETHER; q++) {
         const square = u[q]! * u[q]!;
@@ -131,12 +132,7 @@ export function raiseLargestT(scaled: ScaledSums, rows: LabelRows, out: Float64A
     raiseByTwoSums({ ...scaled, squares }, rows, out);
     return;
   }
-  const largest = new Float64Array(rows.countRows);
-  const sums = new SubsetSums(rows, isSigned);
-  for (let first = 0; first < values.countPoints; first += POINTS_TOGETHER) {
-    sums.fill(values, first);
-    raiseBySums(sums, rows, largest);
-  }
+  const largest = largestSums(values, rows, isSigned);
   for (let row = 0; row < rows.countRows; row++) {
     const square = largest[row]! ** 2;
     out[row] = Math.max(out[row]!, Math.sqrt((k1 * square) / leastShare(1 - k2 * square)));
@@ -154,16 +150,18 @@ export function eachBlockOfT(
   visit: (row: number, block: { readonly first: number; readonly count: number; readonly t: Float64Array }) => void,
 ): void {
   const { values, k1, k2 } = scaled;
-  const sums = new SubsetSums(rows, scaled.isSigned);
-  const squares = scaled.squares && new SubsetSums(rows, false);
+  const { isSigned } = scaled;
+  const sums = emptySums(rows);
+  const squares = scaled.squares && emptySums(rows);
   const [t, r] = [new Float64Array(POINTS_TOGETHER), new Float64Array(POINTS_TOGETHER)];
   for (let first = 0; first < values.countPoints; first += POINTS_TOGETHER) {
     const count = Math.min(POINTS_TOGETHER, values.countPoints - first);
-    sums.fill(values, first);
-    if (squares !== undefined && scaled.squares !== undefined) squares.fill(scaled.squares, first);
+    fillSums(values, { firstPoint: first, isSigned }, sums);
+    if (squares !== undefined && scaled.squares !== undefined)
+      fillSums(scaled.squares, { firstPoint: first, isSigned: false }, squares);
     for (let row = 0; row < rows.countRows; row++) {
-      addRow(sums.sums, rows, row, t);
-      if (squares !== undefined) addRow(squares.sums, rows, row, r);
+      addRow(sums, rows, row, t);
+      if (squares !== undefined) addRow(squares, rows, row, r);
       for (let q = 0; q < count; q++) {
         const u = t[q]!;
         t[q] = (Math.sqrt(k1) * u) / Math.sqrt(leastShare(1 + r[q]! - k2 * u * u));
@@ -182,17 +180,17 @@ export function raiseLargestF(
   const [first] = rows;
   if (first === undefined) return;
   const [k, N] = [counts.length, table.countShots];
-  const sums = new SubsetSums(first, false);
+  const sums = emptySums(first);
   const u = new Float64Array(POINTS_TOGETHER);
   const [rest, between] = [new Float64Array(POINTS_TOGETHER), new Float64Array(POINTS_TOGETHER)];
   const largest = new Float64Array(out.length);
   for (let at = 0; at < table.countPoints; at += POINTS_TOGETHER) {
-    sums.fill(table, at);
+    fillSums(table, { firstPoint: at, isSigned: false }, sums);
     for (let row = 0; row < out.length; row++) {
       rest.fill(0);
       between.fill(0);
       for (let g = 0; g + 1 < k; g++) {
-        addRow(sums.sums, rows[g]!, row, u);
+        addRow(sums, rows[g]!, row, u);
         for (let q = 0; q < POINTS_TOGETHER; q++) {
           rest[q]! -= u[q]!;
           between[q]! += (u[q]! * u[q]!) / counts[g]!;
