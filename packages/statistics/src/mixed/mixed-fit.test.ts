@@ -8,7 +8,7 @@ import { areIndependent, mixedDesign, mixedSums } from "./mixed-design.ts";
 import { type FittedModel, mixedFit } from "./mixed-fit.ts";
 import { predictions } from "./predictions.ts";
 import type { RandomTerm } from "./random-columns.ts";
-import { fixedContrasts } from "./satterthwaite.ts";
+import { fixedContrasts, varianceKnowledge } from "./satterthwaite.ts";
 
 const root = join(import.meta.dirname, "../../../..");
 /** lme4 and lmerTest by reference/statistics-mixed.R; NIST's certified analyses of variance. */
@@ -238,6 +238,8 @@ describe("predictions", () => {
     const { fixed, terms, names, y } = modelOf(one, table);
     const model = fitted(fixed, terms, y);
     const { theta, sigma } = model.fit;
+    const { free, covariance } = varianceKnowledge(model);
+    const known = { free, covariance: covariance.map(() => 0) };
     const z = terms.flatMap(({ levels }, t) =>
       names[t]!.map((_, level) => Float64Array.from(levels, (own) => (own === level ? 1 : 0))),
     );
@@ -254,7 +256,7 @@ describe("predictions", () => {
     };
     names[0]!.forEach((name, player) => {
       const cell = names[1]!.indexOf(`${name}:up`);
-      const got = predictions(model, [
+      const targets = [
         {
           fixed: [1, 0, 1],
           random: [
@@ -262,7 +264,13 @@ describe("predictions", () => {
             { term: 1, level: cell, weight: 1 },
           ],
         },
-      ])[0]!;
+      ];
+      // As if θ were known: what Henderson's equations say, and less than what is said when it is not.
+      const [got] = predictions(model, targets, { knowledge: known });
+      const [honest] = predictions(model, targets);
+      if (got === undefined || honest === undefined) throw new Error("no prediction");
+      expect(honest.se).toBeGreaterThan(got.se);
+      expect(honest.value).toBe(got.value);
       const w = weightsOf(player, cell);
       close(
         got.value,

@@ -27,7 +27,7 @@ export interface OwnDifference {
   readonly n: readonly [number, number];
   /** Difference of own means; NaN without shots in both. */
   readonly own: number;
-  /** Undefined where the model has no reaction of the players' own. */
+  /** Undefined where the model has no reaction of the players' own, or finds none: its interval would then be the group's. */
   readonly pulled: TestedEstimate | undefined;
 }
 
@@ -173,7 +173,8 @@ function ownDifferences(
 ): readonly OwnDifference[] {
   const { made, pair, knowledge, levelOfOne } = o;
   const fixed = contrastWeights(data, made.model.design.countFixed, pair);
-  const targets = data.players.flatMap((_, player) => {
+  const isAlike = made.findings.some(({ code, what }) => code === "singular" && what === "reaction");
+  const targets = (isAlike ? [] : data.players).flatMap((_, player) => {
     const target = differenceTarget(data, { random: made.random, player, pair, fixed });
     return target === undefined ? [] : [target];
   });

@@ -1,10 +1,11 @@
 import { LEVEL_OF_ONE } from "../estimate.ts";
-import { forwardSolve } from "../linear-algebra/cholesky.ts";
+import { forwardSolve, quadraticForm } from "../linear-algebra/cholesky.ts";
 import type { Values } from "../samples.ts";
-import { basisWeights } from "./mixed-design.ts";
+import { basisWeights, fixedFromBasis } from "./mixed-design.ts";
 import type { FittedModel } from "./mixed-fit.ts";
 import { blockFactor, lambdaTransposed, remlCriterion } from "./reml-criterion.ts";
 import { type TestedEstimate, testedEstimates, type VarianceKnowledge, varianceKnowledge } from "./satterthwaite.ts";
+import { gradientsOf } from "./theta-search.ts";
 
 /** What is to be predicted: fixed effects and effects of levels that share one block. */
 export interface PredictionTarget {
@@ -54,10 +55,18 @@ function placed(model: FittedModel, target: PredictionTarget): Placed {
   return { fixed: basisWeights(model.design, target.fixed), block, weights, unseen };
 }
 
+/** Covariance of the free θ alone. */
+function thetaCovariance({ free, covariance }: VarianceKnowledge): Float64Array<ArrayBuffer> {
+  const m = free.length;
+  return Float64Array.from({ length: m * m }, (_, e) => covariance[Math.floor(e / m) * (m + 1) + (e % m)]!);
+}
+
 /**
  * Predicts k'β + d'b, each level pulled toward the group as far as its own shots leave it uncertain (best linear unbiased prediction; Henderson
- * 1975, from memory). Variance of the error: σ²(vᵀv + hᵀ(QᵀV⁻¹Q)⁻¹h), v = L⁻¹Λᵀd, h = R⁻ᵀk - (L⁻¹ΛᵀZᵀQ)ᵀv; degrees of freedom by
- * Satterthwaite's rule for that variance, as for fixed effects (own choice).
+ * 1975, from memory). Variance of the error: σ²(vᵀv + hᵀ(QᵀV⁻¹Q)⁻¹h), v = L⁻¹Λᵀd, h = R⁻ᵀk - (L⁻¹ΛᵀZᵀQ)ᵀv, and twice what the prediction moves with
+ * θ as far as θ is uncertain (after Kackar & Harville 1984 and Prasad & Rao 1990, from memory); degrees of freedom by Satterthwaite's rule for the
+ * first part, as for fixed effects (own choice). Without the second part intervals of 6 to 10 players held 90 to 94 of 100 true values, with it
+ * 94 to 95 (simulated, 250 sets each).
  *
  * @param targets  one a prediction
  */
@@ -93,11 +102,23 @@ export function predictions(
       return variance;
     });
   };
-  const values = targets.map((target, k) => {
-    const { block, weights } = all[k]!;
-    const first = block < 0 ? 0 : design.random.blockStarts[block]!;
-    const own = weights.reduce((sum, weight, a) => sum + weight * fit.random[first + a]!, 0);
-    return fit.beta.reduce((sum, one, j) => sum + one * target.fixed[j]!, own);
-  });
-  return testedEstimates(model, { knowledge, values, variances, levelOfOne });
+  const values = (theta: Values): readonly number[] => {
+    const there = at(theta);
+    const beta = fixedFromBasis(
+      design,
+      there.inBasis().map((one, j) => one + sums.taken[j]!),
+    );
+    const random = there.random();
+    return targets.map((target, k) => {
+      const { block, weights } = all[k]!;
+      const first = block < 0 ? 0 : design.random.blockStarts[block]!;
+      const own = weights.reduce((sum, weight, a) => sum + weight * random[first + a]!, 0);
+      return beta.reduce((sum, one, j) => sum + one * target.fixed[j]!, own);
+    });
+  };
+  // Twice: once for the estimate, once for the variance above being too small on average at an estimated θ.
+  const besides = gradientsOf(values, fit.theta, knowledge.free).map(
+    (gradient) => 2 * quadraticForm(thetaCovariance(knowledge), gradient),
+  );
+  return testedEstimates(model, { knowledge, values: values(fit.theta), variances, besides, levelOfOne });
 }

@@ -72,7 +72,7 @@ function nuOf(
   return Math.min(nuRest, Math.max(1, (2 * (sigma ** 2 * v) ** 2) / spread));
 }
 
-/** An estimate with standard error σ√v tested against 0; NaN for ν where the variances are not known well enough for one. */
+/** An estimate tested against 0; NaN for ν where the variances are not known well enough for one. */
 function tested(
   o: { readonly value: number; readonly se: number; readonly nu: number },
   levelOfOne: number,
@@ -92,6 +92,8 @@ export function testedEstimates(
     readonly values: Values;
     /** Variances over σ² at one θ, one for each value. */
     readonly variances: (theta: Values) => Values;
+    /** Variances besides, in squares of y's unit. */
+    readonly besides?: Values;
     readonly levelOfOne: number;
   },
 ): readonly TestedEstimate[] {
@@ -102,7 +104,8 @@ export function testedEstimates(
   return Array.from(values, (value, k) => {
     const v = middle[k]!;
     const nu = nuOf(rest, v, along[k]!);
-    return tested({ value, se: fit.sigma * Math.sqrt(v), nu }, levelOfOne);
+    const se = Math.sqrt(fit.sigma ** 2 * v + (o.besides?.[k] ?? 0));
+    return tested({ value, se, nu }, levelOfOne);
   });
 }
 
