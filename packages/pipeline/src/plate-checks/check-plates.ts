@@ -72,8 +72,13 @@ export function lightestN(loadN: Samples, rateHz: number): number {
   return least;
 }
 
+/** A plate that can be computed and that nobody has said to carry no foot. */
+export function isInUse({ index, fault }: PlateDescription, { plates }: PlateCheckFacts): boolean {
+  return fault?.severity !== "stop" && plates?.find((one) => one.plate === index)?.foot !== "none";
+}
+
 /**
- * The plates of a recording. A zero that a person gave is used as it is; else the recording's own unloaded stretch.
+ * The plates of a recording that are in use. A zero that a person gave is used as it is; else the recording's own unloaded stretch.
  * Plates that cannot be computed are left out while there is another.
  *
  * @throws UnderfootError `no-plates`, or why the first plate cannot be computed
@@ -85,7 +90,7 @@ export function checkedPlates(
 ): readonly [CheckedPlate, ...CheckedPlate[]] {
   const faults: UnderfootError[] = [];
   const plates = recording.plates.flatMap((description): CheckedPlate[] => {
-    if (description.fault?.severity === "stop") return [];
+    if (!isInUse(description, facts)) return [];
     try {
       return [checkedPlate(recording, description, { facts, settings })];
     } catch (fault) {

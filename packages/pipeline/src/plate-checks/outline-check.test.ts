@@ -1,11 +1,11 @@
 import { cross, type FootOutlineFact, random, type Vector } from "@underfoot/domain";
-import { footCoordinates } from "@underfoot/mechanics";
+import { footCoordinates, marginM } from "@underfoot/mechanics";
 import { describe, expect, test } from "vitest";
 import { emptyPlate, handMadeRecording } from "../hand-made-recording.ts";
 import { outlineFromPoints } from "../outline-from-points.ts";
 import { type PlateCheckQuestion, plateCheck } from "../plate-check.ts";
 import type { PlateCheckOutcome } from "./check-outcome.ts";
-import { closedCurve, equallySpaced, type SurfacePoint, smoothed } from "./smooth-outline.ts";
+import { closedCurve, type SurfacePoint, smoothed } from "./smooth-outline.ts";
 
 const RATE_HZ = 500;
 type Ok = Extract<PlateCheckOutcome, { status: "ok" }>;
@@ -150,15 +150,14 @@ describe("an outline from five points", () => {
     littleToe: point(0.04, 0.095),
   } as const;
 
-  test("goes through all five within 3 mm, has a heel, and is a foot's size", () => {
+  test("goes through all five to rounding, has a heel, and is a foot's size", () => {
     const fact = outlineFromPoints(right);
     expect(fact.outline).toHaveLength(40);
-    for (const name of ["heel", "innerBall", "outerBall", "bigToe", "littleToe"] as const) {
-      const away = nearest(fact.outline, right[name]);
-      expect(away).toBeLessThan(0.011);
-    }
     const turf = ({ x, y }: Vector) => ({ targetM: x, aheadM: y });
     const sole = { outline: fact.outline.map(turf), heel: turf(fact.heel!), toe: turf(fact.toe!) };
+    for (const name of ["heel", "innerBall", "outerBall", "bigToe", "littleToe"] as const) {
+      expect(Math.abs(marginM(sole.outline, turf(right[name])))).toBeLessThan(1e-9);
+    }
     const middle = footCoordinates(sole, "trail", { targetM: 0, aheadM: 0 });
     expect(middle.heelToe).toBeGreaterThan(40);
     expect(middle.heelToe).toBeLessThan(60);
@@ -196,10 +195,6 @@ describe("an outline from five points", () => {
   });
 });
 
-function nearest(outline: readonly Vector[], { x, y }: Vector): number {
-  return Math.min(...outline.map((p) => Math.hypot(p.x - x, p.y - y)));
-}
-
 describe("closed curves", () => {
   const circle = (n: number): readonly SurfacePoint[] =>
     Array.from({ length: n }, (_, k) => [
@@ -207,38 +202,26 @@ describe("closed curves", () => {
       0.04 * Math.sin((2 * Math.PI * k) / n),
     ]);
 
-  test("a spline through 12 points of a circle stays within 0.3 mm of it, its points equally far apart", () => {
+  test("a spline through 12 points of a circle goes through them, stays within 0.3 mm of it and is spread evenly", () => {
     const curve = closedCurve(circle(12));
     for (const [x, y] of curve) expect(Math.abs(Math.hypot(x, y) - 0.04)).toBeLessThan(0.0003);
+    expect(curve).toHaveLength(40);
+    for (const [k, p] of circle(12).entries())
+      expect(
+        curve.some((q) => Math.hypot(p[0] - q[0], p[1] - q[1]) < 1e-12),
+        `point ${k}`,
+      ).toBe(true);
+    // 3 or 4 steps a span.
     const steps = curve.map(([x, y], k) => {
       const [u, v] = curve[(k + 1) % curve.length]!;
       return Math.hypot(x - u, y - v);
     });
-    expect(Math.max(...steps) / Math.min(...steps)).toBeLessThan(1.01);
+    expect(Math.max(...steps) / Math.min(...steps)).toBeLessThan(1.4);
   });
 
   test("smoothing over 10 mm either side takes half² / (6 R) off a circle's radius", () => {
     for (const [x, y] of smoothed(circle(720), 40, 0.01)) {
       expect(Math.abs(0.04 - Math.hypot(x, y) - 0.01 ** 2 / (6 * 0.04))).toBeLessThan(0.0001);
     }
-  });
-
-  test("equally spaced points of a square are its corners and middles", () => {
-    const square: readonly SurfacePoint[] = [
-      [0, 0],
-      [1, 0],
-      [1, 1],
-      [0, 1],
-    ];
-    expect(equallySpaced(square, 8)).toEqual([
-      [0, 0],
-      [0.5, 0],
-      [1, 0],
-      [1, 0.5],
-      [1, 1],
-      [0.5, 1],
-      [0, 1],
-      [0, 0.5],
-    ]);
   });
 });

@@ -15,20 +15,41 @@ function mixed(a: SurfacePoint, b: SurfacePoint, share: number): SurfacePoint {
 }
 
 /**
- * Closed centripetal Catmull-Rom curve through points, at `count` places equally far apart along it: it goes through each
- * point's neighbourhood, makes no loop and no cusp between two (Yuksel, Schaefer and Keyser 2011; from memory).
+ * Closed centripetal Catmull-Rom curve through points, which are among the places given: between two it makes no loop and no
+ * cusp (Yuksel, Schaefer and Keyser 2011; from memory). The other places are spread evenly over each span.
  *
  * @param points  three or more, no two neighbours the same, in order round
+ * @param count   places wanted; more come back only where spans are shorter than a step
  */
 export function closedCurve(points: readonly SurfacePoint[], count: number = OUTLINE_POINTS): readonly SurfacePoint[] {
   const n = points.length;
   const at = (k: number): SurfacePoint => points[((k % n) + n) % n]!;
-  const dense = points.flatMap((_, k) =>
-    Array.from({ length: POINTS_PER_SPAN }, (__, j) =>
+  const spans = points.map((_, k) =>
+    Array.from({ length: POINTS_PER_SPAN + 1 }, (__, j) =>
       spanPoint([at(k - 1), at(k), at(k + 1), at(k + 2)], j / POINTS_PER_SPAN),
     ),
   );
-  return equallySpaced(dense, count);
+  const lengths = spans.map((line) => line.slice(1).reduce((way, point, j) => way + apart(line[j]!, point), 0));
+  const total = lengths.reduce((a, b) => a + b);
+  let way = 0;
+  return spans.flatMap((line, k) => {
+    const first = Math.round((count * way) / total);
+    way += lengths[k]!;
+    return evenly(line, lengths[k]!, Math.max(1, Math.round((count * way) / total) - first));
+  });
+}
+
+/** The first point of an open line and others after it, `count` in all, with the last one left out: equally far apart. */
+function evenly(line: readonly SurfacePoint[], length: number, count: number): readonly SurfacePoint[] {
+  const found: SurfacePoint[] = [line[0]!];
+  let way = 0;
+  for (let j = 1; j < line.length && found.length < count; j++) {
+    const step = apart(line[j - 1]!, line[j]!);
+    const wanted = (found.length * length) / count;
+    if (way + step >= wanted && step > 0) found.push(mixed(line[j - 1]!, line[j]!, (wanted - way) / step));
+    way += step;
+  }
+  return found;
 }
 
 /** Barry and Goldman's pyramid between the second and the third point. */
@@ -44,13 +65,6 @@ function spanPoint(
   const bc = mixed(b, c, (t - t1) / (t2 - t1));
   const cd = mixed(c, d, (t - t2) / (t3 - t2));
   return mixed(mixed(ab, bc, t / t2), mixed(bc, cd, (t - t1) / (t3 - t1)), share);
-}
-
-/** Places equally far apart along a closed line of many points, from its first one on. */
-export function equallySpaced(line: readonly SurfacePoint[], count: number): readonly SurfacePoint[] {
-  const ends = cumulative(line);
-  const total = ends.at(-1)!;
-  return Array.from({ length: count }, (_, k) => along(line, ends, (k * total) / count));
 }
 
 /**

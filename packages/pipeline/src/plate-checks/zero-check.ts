@@ -3,7 +3,7 @@ import { type PlateWrench, plateCop, plateWrench, type Settings, validMean, vali
 import type { Stretch } from "../recording-stretch.ts";
 import { checkFaults } from "./check-faults.ts";
 import { type PlateCheckFacts, type PlateCheckPart, type PlateCheckResult, part } from "./check-outcome.ts";
-import { lightestN, unloadedStretch } from "./check-plates.ts";
+import { isInUse, lightestN, unloadedStretch } from "./check-plates.ts";
 
 /** The zero of one plate, as stored in the file (no sign turned), so that it can be taken off. */
 export interface MeasuredZero {
@@ -34,7 +34,7 @@ export function zeroCheck(recording: Recording, facts: PlateCheckFacts, settings
   const lengthS = recording.sampleCount / recording.rateHz;
   if (!(lengthS >= 0.5)) throw checkFaults.tooShort(lengthS, 0.5);
   const zeros = recording.plates.flatMap((plate): MeasuredZero[] => {
-    if (plate.fault?.severity === "stop") return [];
+    if (!isInUse(plate, facts)) return [];
     const said = facts.plates?.find((one) => one.plate === plate.index);
     const sense = said?.sense ?? (plate.sense === "unknown" ? "on-player" : plate.sense);
     const fact = { plate: plate.index, foot: "none" as const, ...said, sense, zero: "none" as const };
