@@ -20,7 +20,7 @@ export interface Call {
 }
 
 /** Options and files out of the words after the command's name. */
-export function callOf(command: Command, words: readonly string[]): Call {
+function callOf(command: Command, words: readonly string[]): Call {
   let parsed: ReturnType<typeof parseArgs>;
   try {
     parsed = parseArgs({ args: [...words], options: command.options, allowPositionals: true, strict: true });
@@ -35,6 +35,11 @@ export function callOf(command: Command, words: readonly string[]): Call {
     else if (value === true) switches.add(name);
   }
   return { files: parsed.positionals, values, switches };
+}
+
+/** Runs a command on the words after its name. @throws UsageFault */
+export async function ran(command: Command, words: readonly string[]): Promise<number> {
+  return command.run(callOf(command, words));
 }
 
 /** One of the words an option allows. */

@@ -20,9 +20,20 @@ export type ImportedFile =
       readonly factsSaid: number;
       readonly sessions: readonly string[];
       readonly mapping?: string;
+      /** False where no sidecar said hand, target and feet. */
+      readonly hasFacts: boolean;
       readonly findings: readonly Finding[];
     }
-  | FileFault;
+  | FailedFile;
+
+/** A file of which nothing was stored. */
+export interface FailedFile extends FileFault {
+  readonly shots: readonly [];
+  readonly findings: readonly [];
+}
+
+/** A fault as what became of a file. */
+export const failedFile = (fault: FileFault): FailedFile => ({ ...fault, shots: [], findings: [] });
 
 /** What holds for every file of one import. */
 export interface ImportPlan {
@@ -78,7 +89,11 @@ async function requestOf(path: string, plan: ImportPlan): Promise<BringInRequest
   };
 }
 
-function importedFile(file: string, { shots, findings, mappingName }: BroughtIn): ImportedFile {
+function importedFile(
+  file: string,
+  { shots, findings, mappingName }: BroughtIn,
+  { facts, sidecarText }: BringInRequest,
+): ImportedFile {
   const knownShots = shots.filter(({ isDuplicate }) => isDuplicate).length;
   const distinct = (ids: readonly (string | undefined)[]): string[] =>
     [...new Set(ids)].filter((id) => id !== undefined);
@@ -91,6 +106,7 @@ function importedFile(file: string, { shots, findings, mappingName }: BroughtIn)
     factsSaid: shots.filter(({ gotFacts }) => gotFacts).length,
     sessions: distinct(shots.map(({ sessionId }) => sessionId)),
     ...(mappingName === undefined ? {} : { mapping: mappingName }),
+    hasFacts: facts !== undefined || sidecarText !== undefined,
     findings,
   };
 }
@@ -110,10 +126,11 @@ export async function* importedFiles(
   for (const path of recordings) {
     if (plan.signal.aborted) return;
     try {
-      yield importedFile(path, await library.bringIn(await requestOf(path, plan)));
+      const request = await requestOf(path, plan);
+      yield importedFile(path, await library.bringIn(request), request);
     } catch (fault) {
       if (fault instanceof UnderfootError && OF_THE_LIBRARY.includes(fault.code)) throw fault;
-      yield fileFault(path, fault);
+      yield failedFile(fileFault(path, fault));
     }
   }
 }

@@ -1,7 +1,6 @@
 import { basename } from "node:path";
 import type { Recomputation } from "@underfoot/library";
-import type { FileFault } from "./file-fault.ts";
-import type { ImportedFile } from "./import-files.ts";
+import type { FailedFile, ImportedFile } from "./import-files.ts";
 import { countText } from "./output.ts";
 
 /** All that an import did, as its JSON gives it. */
@@ -30,10 +29,10 @@ export interface ImportReport {
   readonly seconds: number;
 }
 
-const isFault = (file: ImportedFile): file is FileFault => file.status === "error";
+const isFault = (file: ImportedFile): file is FailedFile => file.status === "error";
 
 /** The sentence of a fault, the file named by its path. */
-function faultSentence({ file, sentence, remedy }: FileFault): string {
+function faultSentence({ file, sentence, remedy }: FailedFile): string {
   const name = basename(file);
   const named = sentence.includes(file)
     ? sentence
@@ -88,6 +87,7 @@ function endLines(report: ImportReport, stored: number, sessions: number): reado
     notLookedAt,
     isDryRun,
   } = report;
+  const factless = report.files.filter((file) => file.status === "stored" && !file.hasFacts).length;
   const lines: readonly (string | false | undefined)[] = [
     ...hintsFor(report.files),
     passedOver > 0 && `${countText(passedOver, "other file")} passed over.`,
@@ -98,6 +98,8 @@ function endLines(report: ImportReport, stored: number, sessions: number): reado
     keptMapping !== undefined &&
       `The mapping "${keptMapping}" is kept: files with the same columns are known from now on.`,
     factsSaid > 0 && `${countText(factsSaid, "known shot")} without facts got those of the sidecar.`,
+    factless > 0 &&
+      `${countText(factless, "file")} came without a sidecar: only loads are computed until NAME.shot.json or --facts says hand, target and feet.`,
     computation && computationText(computation),
     notComputable.length > 0 &&
       `${countText(notComputable.length, "shot is", "shots are")} stored but cannot be computed as they are:\n${notComputable.map(({ file, sentence }) => `  ${file}: ${sentence}`).join("\n")}`,

@@ -1,5 +1,5 @@
 import { VERSION } from "@underfoot/domain";
-import { type Command, callOf } from "./command.ts";
+import { type Command, ran } from "./command.ts";
 import { backup } from "./commands/backup.ts";
 import { demo } from "./commands/demo.ts";
 import { forget } from "./commands/forget.ts";
@@ -65,7 +65,7 @@ export async function main(words: readonly string[]): Promise<number> {
     return 0;
   }
   try {
-    return await command.run(callOf(command, rest));
+    return await ran(command, rest);
   } catch (fault) {
     if (fault instanceof UsageFault) {
       process.stderr.write(`${fault.message}\n`);

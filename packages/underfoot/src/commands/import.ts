@@ -4,7 +4,7 @@ import { type ShotFacts, UnderfootError } from "@underfoot/domain";
 import { type ColumnMapping, shotFactsFromSidecar, sidecarNamesFor } from "@underfoot/formats";
 import type { Library, Recomputation } from "@underfoot/library";
 import { type Call, type Command, choice, dayOf, someFiles } from "../command.ts";
-import { type ImportedFile, type ImportPlan, importedFiles } from "../import-files.ts";
+import { failedFile, type ImportedFile, type ImportPlan, importedFiles } from "../import-files.ts";
 import { faultLines, type ImportReport, summaryText } from "../import-report.ts";
 import { LIBRARY_HELP, withLibrary } from "../library-place.ts";
 import { jsonText, print, progress, stopSignal } from "../output.ts";
@@ -125,7 +125,7 @@ async function importInto(library: Library, call: Call, paths: RecordingPaths): 
   const startMs = performance.now();
   const signal = stopSignal();
   const plan = await planOf(library, call, signal);
-  const files: ImportedFile[] = [...paths.faults];
+  const files: ImportedFile[] = paths.faults.map(failedFile);
   let lookedAt = 0;
   let stoppedBy: UnderfootError | undefined;
   try {

@@ -5,7 +5,14 @@ import { openLibrary } from "@underfoot/library";
 import { simulatedFiles } from "@underfoot/pipeline";
 import { demoShots, simulateShot } from "@underfoot/simulator";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { ran as calledWith } from "../command.ts";
 import { type CommandEnd, underfoot } from "../command-process.ts";
+import { UsageFault } from "../usage-fault.ts";
+import { backup } from "./backup.ts";
+import { forget } from "./forget.ts";
+import { recompute } from "./recompute.ts";
+import { restore } from "./restore.ts";
+import { verify } from "./verify.ts";
 
 let root: string;
 const at = (...names: string[]): string => join(root, ...names);
@@ -41,9 +48,9 @@ describe("keeping a library", () => {
   });
 
   test("backup writes over nothing; restore gives the same library in a new folder; verify finds and mends", () => {
-    const backup = ran("backup", at("all.tar"));
-    expect(backup.code).toBe(0);
-    expect(backup.out).toMatch(/^5 shots and 5 recordings are in .*all\.tar, \d+\.?\d* MB/);
+    const made = ran("backup", at("all.tar"));
+    expect(made.code).toBe(0);
+    expect(made.out).toMatch(/^5 shots and 5 recordings are in .*all\.tar, \d+\.?\d* MB/);
     const again = ran("backup", at("all.tar"));
     expect(again.code).toBe(1);
     expect(again.err).toContain("is there already");
@@ -81,16 +88,14 @@ describe("keeping a library", () => {
   });
 
   test.each([
-    ["backup without a file", ["backup"]],
-    ["restore without a folder", ["restore", "x.tar"]],
-    ["verify of a file", ["verify", "x"]],
-    ["a backup there is not", ["verify", "--backup", "nowhere.tar"]],
-    ["forget of two", ["forget", "A", "B"]],
-    ["no workers", ["recompute", "--workers", "0"]],
-  ])("%s is wrong usage", (_, words) => {
-    const { code, out, err } = underfoot(words);
-    expect([code, out]).toEqual([2, ""]);
-    expect(err).toMatch(/[.?]\n$/);
+    ["backup without a file", backup, []],
+    ["restore without a folder", restore, ["x.tar"]],
+    ["verify of a file", verify, ["x"]],
+    ["a backup there is not", verify, ["--backup", "nowhere.tar"]],
+    ["forget of two", forget, ["A", "B"]],
+    ["no workers", recompute, ["--workers", "0"]],
+  ] as const)("%s is wrong usage", (_, command, words) => {
+    return expect(calledWith(command, words)).rejects.toThrow(UsageFault);
   });
 
   test("a file that is no backup is a sentence, and nothing is left of it", () => {

@@ -5,7 +5,10 @@ import { openLibrary } from "@underfoot/library";
 import { simulatedFiles } from "@underfoot/pipeline";
 import { demoShots, simulateShot } from "@underfoot/simulator";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { ran } from "../command.ts";
 import { underfoot } from "../command-process.ts";
+import { UsageFault } from "../usage-fault.ts";
+import { list } from "./list.ts";
 
 let root: string;
 let place: string;
@@ -72,15 +75,13 @@ describe("list", () => {
   });
 
   test.each([
-    ["a kind there is not", ["list", "balls"]],
-    ["a fact that sessions have not", ["list", "sessions", "--club", "x"]],
-    ["a label there is not", ["list", "--label", "lost"]],
-    ["a day there is not", ["list", "--from", "yesterday"]],
-    ["no limit", ["list", "--limit", "0"]],
+    ["a kind there is not", ["balls"]],
+    ["a fact that sessions have not", ["sessions", "--club", "x"]],
+    ["a label there is not", ["--label", "lost"]],
+    ["a day there is not", ["--from", "yesterday"]],
+    ["no limit", ["--limit", "0"]],
   ])("%s is wrong usage", (_, words) => {
-    const { code, out, err } = underfoot([...words, "--library", place]);
-    expect([code, out]).toEqual([2, ""]);
-    expect(err).toMatch(/\.\n$/);
+    return expect(ran(list, words)).rejects.toThrow(UsageFault);
   });
 
   test("a player there is not is a sentence with those there are", () => {
