@@ -8,7 +8,7 @@ export interface HandMadePlate {
 }
 
 /** Size of a hand-made plate along the laboratory's x and y, m. */
-export const HAND_MADE_SIZE_M: readonly [number, number] = [0.4, 0.6];
+const HAND_MADE_SIZE_M: readonly [number, number] = [0.4, 0.6];
 
 /**
  * A recording written by hand, for tests with a known answer: plates of type 2, numbered from 1, in a laboratory whose x and
