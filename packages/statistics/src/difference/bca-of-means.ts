@@ -9,7 +9,7 @@ const MOST_IN_TWOS = 64;
 /** Which shots each resample holds, shared by all measures of the same shots. */
 export interface Resamples {
   /** countResamples × (nA + nB): first nA indices into A (0 .. nA-1), then nB into B. */
-  readonly indices: ArrayLike<number>;
+  readonly indices: Uint16Array;
   readonly nA: number;
   readonly nB: number;
   /** Given where they were drawn. */
@@ -37,15 +37,18 @@ function codesOf({ indices, nA, nB }: Resamples, first: number, n: number): Code
   const together = n <= MOST_IN_THREES ? 3 : n <= MOST_IN_TWOS ? 2 : 1;
   const size = n % together === 0 ? n : n + 1;
   const perRow = nA + nB;
-  const columns = Array.from({ length: Math.ceil(n / together) }, (_, c) => {
-    const codes = new Uint32Array(indices.length / perRow);
-    for (let row = 0; row < codes.length; row++) {
-      const from = row * perRow + first;
+  const countRows = indices.length / perRow;
+  const columns = Array.from({ length: Math.ceil(n / together) }, () => new Uint32Array(countRows));
+  columns.forEach((codes, c) => {
+    const [from, to] = [c * together, Math.min((c + 1) * together, n)];
+    // What a short last code lacks stands for none.
+    const padding = size ** (together - (to - from));
+    const none = padding === 1 ? 0 : ((padding - 1) / (size - 1)) * n;
+    for (let row = 0, at = first; row < countRows; row++, at += perRow) {
       let code = 0;
-      for (let k = c * together; k < (c + 1) * together; k++) code = code * size + (k < n ? indices[from + k]! : n);
-      codes[row] = code;
+      for (let k = at + from; k < at + to; k++) code = code * size + indices[k]!;
+      codes[row] = code * padding + none;
     }
-    return codes;
   });
   return { together, size, columns };
 }
@@ -63,16 +66,25 @@ function sumsByCode(values: Float64Array, { together, size }: Codes): Float64Arr
   return sums;
 }
 
-/** Adds to each resample its sum over one group, four codes a turn. */
-function addGroup({ columns }: Codes, sums: Float64Array, out: Float64Array): void {
+/** Codes of both groups as columns, each with the sums it looks up. */
+interface Lookup {
+  readonly codes: Uint32Array;
+  readonly sums: Float64Array;
+}
+
+/** The value of each resample: `start` and the sums of all its codes, four columns a turn. */
+function sumLookups(lookups: readonly Lookup[], start: number, out: Float64Array): void {
+  out.fill(start);
   let c = 0;
-  for (; c + 4 <= columns.length; c += 4) {
-    const [c0, c1, c2, c3] = [columns[c]!, columns[c + 1]!, columns[c + 2]!, columns[c + 3]!];
+  for (; c + 4 <= lookups.length; c += 4) {
+    const [one, two, three, four] = lookups.slice(c, c + 4) as [Lookup, Lookup, Lookup, Lookup];
+    const [c1, c2, c3, c4] = [one.codes, two.codes, three.codes, four.codes];
+    const [s1, s2, s3, s4] = [one.sums, two.sums, three.sums, four.sums];
     for (let row = 0; row < out.length; row++)
-      out[row]! += sums[c0[row]!]! + sums[c1[row]!]! + (sums[c2[row]!]! + sums[c3[row]!]!);
+      out[row]! += s1[c1[row]!]! + s2[c2[row]!]! + (s3[c3[row]!]! + s4[c4[row]!]!);
   }
-  for (; c < columns.length; c++) {
-    const codes = columns[c]!;
+  for (; c < lookups.length; c++) {
+    const { codes, sums } = lookups[c]!;
     for (let row = 0; row < out.length; row++) out[row]! += sums[codes[row]!]!;
   }
 }
@@ -116,10 +128,11 @@ export function bcaOfMeanDifferences(
       const centre = mean(group);
       return group.map((x) => ((g === 0 ? -1 : 1) * (x - centre)) / group.length);
     });
-    found.fill(value);
-    influences.forEach((influence, g) => {
-      addGroup(codes[g]!, sumsByCode(influence, codes[g]!), found);
+    const lookups = influences.flatMap((influence, g) => {
+      const sums = sumsByCode(influence, codes[g]!);
+      return codes[g]!.columns.map((column) => ({ codes: column, sums }));
     });
+    sumLookups(lookups, value, found);
     return bcaFromResamples(found, {
       value,
       acceleration: accelerationOf(influences),

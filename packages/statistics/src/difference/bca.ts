@@ -85,15 +85,9 @@ export interface BcaParts {
   readonly options: EstimateOptions;
 }
 
-/** How many resamples lie below the value, ties half, and whether all are equal. */
-function countBelow(resamples: Float64Array, value: number): { readonly below: number; readonly isOne: boolean } {
-  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let b = 0; b < resamples.length; b++) {
-    const one = resamples[b]!;
-    if (one < least) least = one;
-    if (one > most) most = one;
-  }
-  const tie = 1e-12 * Math.max(1, Math.abs(least), Math.abs(most));
+/** How many resamples lie below the value, ties half. */
+function countBelow(resamples: Float64Array, value: number): number {
+  const tie = 1e-12 * Math.max(1, Math.abs(value));
   const [from, to] = [value - tie, value + tie];
   let [below, upTo] = [0, 0];
   for (let b = 0; b < resamples.length; b++) {
@@ -101,7 +95,7 @@ function countBelow(resamples: Float64Array, value: number): { readonly below: n
     below += Number(resamples[b]! < from);
     upTo += Number(resamples[b]! <= to);
   }
-  return { below: (below + upTo) / 2, isOne: least === most };
+  return (below + upTo) / 2;
 }
 
 /** The interval from what the statistic was in each resample. */
@@ -111,7 +105,7 @@ export function bcaFromResamples(
 ): BcaInterval {
   const { levelOfOne = LEVEL_OF_ONE, looks = ONE_LOOK } = options;
   const B = resamples.length;
-  const { below, isOne } = countBelow(resamples, value);
+  const below = countBelow(resamples, value);
   // All on one side: the correction has no finite value, the edge is reported below.
   const z0 = normalQuantile(Math.min(Math.max(below / B, 0.5 / B), 1 - 0.5 / B));
   const tail = (1 - checkedLevel(levelOfOne)) / 2;
@@ -120,12 +114,14 @@ export function bcaFromResamples(
     return normalCdf(z0 + z / (1 - acceleration * z));
   };
   const [first, last] = [place(tail), place(1 - tail)];
+  const [low, high] = [quantileOf(resamples, first), quantileOf(resamples, last)];
+  const isOne = low === high && resamples.every((one) => one === low);
   const isAtEdge = !isOne && (first * (B - 1) < EDGE || (1 - last) * (B - 1) < EDGE);
   return {
     kind: "bca",
     value,
-    low: quantileOf(resamples, first),
-    high: quantileOf(resamples, last),
+    low,
+    high,
     levelOfOne,
     n,
     method: "bca",
