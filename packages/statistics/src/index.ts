@@ -22,6 +22,7 @@ export {
   largestTOfRows,
   pairedCurveDifference,
 } from "./curves/curve-difference.ts";
+export { type VisitedCurves, type VisitMeans, visitMeanCurves } from "./curves/curve-visits.ts";
 export { effectSizeCurve } from "./curves/effect-size-curve.ts";
 export { type DrawnRows, type LabelRows, rowsOfOrders } from "./curves/label-rows.ts";
 export { type PermutationSample, permutationSample, permutationThreshold } from "./curves/permutation-sample.ts";
@@ -57,6 +58,7 @@ export {
 export { type Drift, drift } from "./difference/drift.ts";
 export { type EffectSize, hedgesG, hedgesGOfDifferences } from "./difference/effect-size.ts";
 export { type Equivalence, equivalence } from "./difference/equivalence.ts";
+export { glassDelta, isBootstrapOffered, skewness } from "./difference/glass-delta.ts";
 export { countLabellings, type Labelled } from "./difference/labellings.ts";
 export {
   benjaminiHochberg,
@@ -191,3 +193,4 @@ export {
   type Trend,
   type TrendWithSteps,
 } from "./trend/session-trend.ts";
+export { type StudyShots, type StudyTrend, studyTrend } from "./trend/study-trend.ts";

@@ -141,6 +141,8 @@ describe("an outcome that is there or not", () => {
     expect(mishitModel(x, [1, 1, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0])).toMatchObject({ reason: "too-few", n: [3, 9] });
     expect(mishitModel(ones(x), y)).toMatchObject({ reason: "no-scatter" });
     expect(mishitModel([Number.NaN, ...x], [1, ...y])).toMatchObject({ countMissing: 1 });
+    expect(() => mishitModel(x, [2, ...y.slice(1)])).toThrow(RangeError);
+    expect(() => mishitModel(x, [1])).toThrow(RangeError);
   });
   it("refuses columns that depend on each other", () => {
     expect(() => firthLogistic([ones([1, 2, 3, 4]), ones([1, 2, 3, 4])], [0, 1, 0, 1], 0.95)).toThrow(RangeError);

@@ -57,6 +57,7 @@ export function mishitModel(
   if (x.length !== isPresent.length) throw new RangeError(`${x.length} values and ${isPresent.length} outcomes`);
   const kept = Array.from(x, (_, k) => k).filter((k) => !Number.isNaN(x[k]!) && !Number.isNaN(isPresent[k]!));
   const y = kept.map((k) => isPresent[k]!);
+  if (y.some((one) => one !== 0 && one !== 1)) throw new RangeError("an outcome is there (1) or not (0)");
   const countPresent = y.filter((one) => one === 1).length;
   const n = [countPresent, y.length - countPresent];
   if (Math.min(...n) < LEAST_OF_EACH) return { kind: "withheld", reason: "too-few", n, needed: LEAST_OF_EACH };

@@ -276,6 +276,29 @@ describe("honesty, by simulation from a seed", () => {
   });
 });
 
+describe("laws of the comparison", () => {
+  it("swapping the conditions turns the sign and keeps p, whichever is the reference; shift and scale move it accordingly", () => {
+    for (const [conditions, id] of [
+      [2, "slope"],
+      [3, "cell"],
+    ] as const) {
+      const shots = invented(random(21, id), { players: 7, conditions, shots: 4, sdReaction: 1, effect: 1 });
+      const one = compared(shots);
+      const other = compared({ ...shots, condition: Array.from(shots.condition, (c) => conditions - 1 - c) });
+      const scaled = compared({ ...shots, values: Array.from(shots.values, (value) => 4 * value - 30) });
+      expect(one.scatter.random).toBe(id);
+      const [there, back, large] = [one.contrasts[0]!, other.contrasts.at(-1)!, scaled.contrasts[0]!];
+      close(back.model.value, -there.model.value, 1e-6);
+      close(back.model.p, there.model.p, 1e-4);
+      close(back.players[2]!.pulled!.value, -there.players[2]!.pulled!.value, 1e-4);
+      close(large.model.value, 4 * there.model.value, 1e-6);
+      close(large.model.p, there.model.p, 1e-5);
+      close(large.players[2]!.pulled!.se, 4 * there.players[2]!.pulled!.se, 1e-4);
+      expect(compared(shots)).toEqual(one);
+    }
+  });
+});
+
 describe("carry-over", () => {
   it("columns name the condition before, none for the first shot of a block", () => {
     const columns = carryOverColumns([0, 1, 2, 1, 2, 0], [7, 7, 7, 8, 8, 8]);
