@@ -21,3 +21,13 @@ export interface NormalRandom extends Random {
 
 /** Opens such a stream; needed where data are simulated from a fit. */
 export type NormalStreams = (seed: number, label: string) => NormalRandom;
+
+/** Label of the stream of one method, measure and pair, "<method>/<measure>/<A>/<B>": adding a measure moves no other result. */
+export function streamLabel(o: {
+  readonly method: string;
+  readonly measure: string;
+  readonly a: string;
+  readonly b: string;
+}): string {
+  return [o.method, o.measure, o.a, o.b].join("/");
+}
