@@ -137,7 +137,7 @@ export {
 } from "./planning/shots-needed.ts";
 export { isOrderConfounded, type VisitScatter, visitScatter } from "./planning/visits.ts";
 export { williamsRows } from "./planning/williams.ts";
-export { type Random, type Streams, streamLabel } from "./random.ts";
+export { type NormalRandom, type NormalStreams, type Random, type Streams, streamLabel } from "./random.ts";
 export type { Values } from "./samples.ts";
 export {
   type CurveBand,

@@ -1,5 +1,5 @@
 import type { Withheld } from "../estimate.ts";
-import type { Random } from "../random.ts";
+import type { NormalStreams } from "../random.ts";
 import type { Values } from "../samples.ts";
 import { type Curves, curveScatter } from "../scatter/t-field.ts";
 import { curveDifference } from "./curve-difference.ts";
@@ -21,8 +21,7 @@ export interface SimulatedPower {
 
 export interface SimulatedPowerOptions {
   readonly seed: number;
-  /** Streams that can also draw standard normals. */
-  readonly streams: (seed: number, label: string) => Random & { normal(): number };
+  readonly streams: NormalStreams;
   readonly label: string;
   readonly levelOfOne?: number;
   /** 500. */
