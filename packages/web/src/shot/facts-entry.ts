@@ -1,4 +1,4 @@
-import type { Handed, PlateFact, ShotFacts, Vector } from "@underfoot/domain";
+import { type Handed, norm, type PlateFact, type ShotFacts, type Vector } from "@underfoot/domain";
 
 /** What a person fills in where no sidecar says it. Angles as typed, in degrees. */
 export interface FactsForm {
@@ -53,7 +53,7 @@ export function firstFacts(plates: readonly PlatePlace[]): FactsForm {
 export function factsFromForm(form: FactsForm, plates: readonly PlatePlace[]): ShotFacts | string {
   const target = targetOf(form, plates);
   if (target === undefined) {
-    return "One plate has no direction from trail to lead: choose an axis of the laboratory, or another plate for one foot.";
+    return "Plates at one place have no direction from trail to lead: choose an axis of the laboratory, or another plate for one foot.";
   }
   if (!Number.isFinite(form.pitchDeg) || !Number.isFinite(form.rollDeg)) {
     return "The lie needs two numbers in degrees; 0 and 0 where the ground is flat.";
@@ -80,5 +80,6 @@ function targetOf({ direction, leadPlate, trailPlate }: FactsForm, plates: reado
   const lead = plates.find((plate) => plate.index === leadPlate)?.centreM;
   const trail = plates.find((plate) => plate.index === trailPlate)?.centreM;
   if (lead === undefined || trail === undefined || leadPlate === trailPlate) return undefined;
-  return { x: lead.x - trail.x, y: lead.y - trail.y, z: lead.z - trail.z };
+  const apart = { x: lead.x - trail.x, y: lead.y - trail.y, z: lead.z - trail.z };
+  return norm(apart) > 0 ? apart : undefined;
 }

@@ -12,10 +12,12 @@ import {
 export interface FactsFormProps {
   readonly plates: readonly PlatePlace[];
   readonly onFacts: (facts: ShotFacts) => void;
+  /** What the button says. */
+  readonly deed?: string;
 }
 
 /** Hand, target, feet and lie, for a recording that came without a sidecar. */
-export function FactsForm({ plates, onFacts }: FactsFormProps): ReactElement {
+export function FactsForm({ plates, onFacts, deed = "Compute the shot" }: FactsFormProps): ReactElement {
   const [form, setForm] = useState<Form>(() => firstFacts(plates));
   const [refusal, setRefusal] = useState<string>();
   const change = (part: Partial<Form>): void => setForm({ ...form, ...part });
@@ -75,7 +77,7 @@ export function FactsForm({ plates, onFacts }: FactsFormProps): ReactElement {
       />
       {refusal === undefined ? null : <p role="alert">{refusal}</p>}
       <button type="submit" className="btn main">
-        Compute the shot
+        {deed}
       </button>
     </form>
   );
