@@ -1,7 +1,8 @@
 import type { ReactElement } from "react";
 import { BringInPage } from "./bring-in/bring-in-page.tsx";
-import { OtherScreen } from "./frame/other-screen.tsx";
-import { type Place, usePlace } from "./frame/place.ts";
+import { Frame } from "./frame/frame.tsx";
+import type { ScreenKey } from "./frame/keys.ts";
+import { type Place, type Screen, usePlace } from "./frame/place.ts";
 import { useTheme } from "./frame/use-theme.ts";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { PlayerPage } from "./player/player-page.tsx";
@@ -9,6 +10,7 @@ import { SettingsPage } from "./settings/settings-page.tsx";
 import type { Outcomes } from "./shot/outcomes.ts";
 import type { Ruler } from "./shot/ruler.ts";
 import { ShotScreen } from "./shot/shot-screen.tsx";
+import { SHOTS_KEYS } from "./shots/shots-keys.ts";
 import { ShotsPage } from "./shots/shots-page.tsx";
 
 export interface AppProps {
@@ -16,15 +18,18 @@ export interface AppProps {
   readonly ruler: Ruler;
 }
 
+/** What keys do on a screen besides what they do on all. */
+const KEYS: Partial<Record<Screen, readonly ScreenKey[]>> = { shots: SHOTS_KEYS };
+
 /** The screen that the address names. */
 export function App({ outcomes, ruler }: AppProps): ReactElement {
   const place = usePlace();
   const [theme, onTheme] = useTheme();
   if (place.screen === "shot") return <ShotScreen {...{ outcomes, ruler, place, theme, onTheme }} />;
   return (
-    <OtherScreen {...{ place, theme, onTheme }}>
+    <Frame keys={KEYS[place.screen] ?? []} shown={undefined} {...{ place, theme, onTheme }}>
       <ScreenOf place={place} />
-    </OtherScreen>
+    </Frame>
   );
 }
 

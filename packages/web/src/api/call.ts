@@ -1,4 +1,5 @@
 import type { Address, Answer, Ask } from "@underfoot/protocol";
+import { reach } from "./reach.ts";
 
 /** The server said no, or did not answer: one sentence and what to do. */
 export class CallFault extends Error {
@@ -66,12 +67,14 @@ export async function asked(
 export async function answered(path: string, init: RequestInit = {}): Promise<Response> {
   const response = await fetch(path, init).catch((cause: unknown) => {
     if (cause instanceof DOMException && cause.name === "AbortError") throw cause;
+    reach.note(false);
     throw new CallFault({
       code: "no-answer",
       sentence: "Underfoot on this machine does not answer.",
       remedy: "Start it again in its terminal, then try again. What was stored is safe.",
     });
   });
+  reach.note(true);
   if (response.ok) return response;
   const said: unknown = await response.json().catch(() => undefined);
   throw new CallFault(isFault(said) ? said : unsaid(response.status));

@@ -1,25 +1,33 @@
 import type { ChangeMessage } from "@underfoot/protocol";
+import { reach } from "./reach.ts";
 
 type Listener = (change: ChangeMessage) => void;
 
 const listeners = new Set<Listener>();
 let socket: WebSocket | undefined;
 
-/** After a lost connection, ms: the server may be starting again. */
-const AGAIN_AFTER_MS = 2000;
+const tell = (change: ChangeMessage): void => {
+  for (const listener of [...listeners]) listener(change);
+};
 
 function connect(): void {
   const opened = new WebSocket(`ws://${location.host}/api/changes`);
   socket = opened;
-  opened.onmessage = ({ data }: MessageEvent<string>) => {
-    const change = JSON.parse(data) as ChangeMessage;
-    for (const listener of [...listeners]) listener(change);
-  };
+  opened.onopen = () => reach.note(true);
+  opened.onmessage = ({ data }: MessageEvent<string>) => tell(JSON.parse(data) as ChangeMessage);
   opened.onclose = () => {
+    if (socket !== opened) return;
     socket = undefined;
-    if (listeners.size > 0) setTimeout(() => listeners.size > 0 && socket === undefined && connect(), AGAIN_AFTER_MS);
+    reach.note(false);
   };
 }
+
+/** The server is there again: what was missed meanwhile is asked anew. */
+reach.follow(() => {
+  if (!reach.isReached() || listeners.size === 0) return;
+  if (socket === undefined) connect();
+  tell({ kind: "elsewhere", id: "", deed: "found the server again" });
+});
 
 /** Told of every change of the library, by whomever. @returns stops the telling */
 export function onChanges(listener: Listener): () => void {
@@ -27,6 +35,9 @@ export function onChanges(listener: Listener): () => void {
   if (socket === undefined) connect();
   return () => {
     listeners.delete(listener);
-    if (listeners.size === 0) socket?.close();
+    if (listeners.size > 0) return;
+    const unused = socket;
+    socket = undefined;
+    unused?.close();
   };
 }

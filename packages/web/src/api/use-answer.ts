@@ -9,6 +9,8 @@ export interface Answered<T> {
   readonly fault: CallFault | undefined;
   readonly isBusy: boolean;
   readonly again: () => void;
+  /** Shows this answer until there is a newer one: what a deed gave back. */
+  readonly put: (answer: T) => void;
 }
 
 /** Changes come in bursts: one question after the last of them. */
@@ -46,6 +48,7 @@ export function useAnswer<A extends Address>(
     return () => abort.abort();
   }, [address, key, attempt]);
   const again = useCallback(() => setAttempt((count) => count + 1), []);
+  const put = useCallback((answer: Answer<A>) => setState({ answer, isBusy: false }), []);
   const concerns = [...kinds, "elsewhere", "place"].join(" ");
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
@@ -59,5 +62,5 @@ export function useAnswer<A extends Address>(
       stop();
     };
   }, [concerns, again]);
-  return { answer: state.answer, fault: state.fault, isBusy: state.isBusy, again };
+  return { answer: state.answer, fault: state.fault, isBusy: state.isBusy, again, put };
 }

@@ -1,19 +1,18 @@
 import type { PlayerAxes } from "@underfoot/domain";
 import type { ShotEvent } from "@underfoot/mechanics";
 import { type ReactElement, useCallback, useEffect, useMemo, useReducer, useState } from "react";
-import { ContextLine } from "../frame/context-line.tsx";
 import { DropZone } from "../frame/drop-zone.tsx";
-import { KeyList } from "../frame/key-list.tsx";
+import { Frame } from "../frame/frame.tsx";
 import type { Place } from "../frame/place.ts";
-import { remember, remembered } from "../frame/remembered.ts";
 import type { Theme } from "../frame/theme.ts";
+import { useKeys } from "../frame/use-keys.ts";
 import { droppedFiles, type RefusedFile } from "./dropped-files.ts";
 import { OpenShot } from "./open-shot.tsx";
 import { type Outcomes, UnreadSource } from "./outcomes.ts";
 import type { Ruler } from "./ruler.ts";
 import { servedShots } from "./served-shots.ts";
 import { canUndo, EMPTY_SESSION, entryOf, neighbourId, type SessionChange, sessionAfter } from "./session.ts";
-import { deedOfKey, type ShotDeed } from "./shot-keys.ts";
+import { SHOT_KEYS, type ShotDeed } from "./shot-keys.ts";
 import { useOutcome } from "./use-outcome.ts";
 
 export interface ShotScreenProps {
@@ -33,8 +32,6 @@ export function ShotScreen({ outcomes, ruler, place, theme, onTheme: cycleTheme 
   const [refused, setRefused] = useState<readonly RefusedFile[]>([]);
   const [axes, setAxes] = useState<PlayerAxes>("turf");
   const [isMarking, setIsMarking] = useState(false);
-  const [areKeysOpen, setAreKeysOpen] = useState(false);
-  const [areLettersOn, setAreLettersOn] = useLetters();
   const [attempt, tryAgain] = useReducer((count: number) => count + 1, 0);
   const onFiles = useCallback((files: readonly File[]) => {
     const dropped = droppedFiles(files);
@@ -59,34 +56,24 @@ export function ShotScreen({ outcomes, ruler, place, theme, onTheme: cycleTheme 
     mark: () => setIsMarking(shot !== undefined),
     undo: () => change({ kind: "undone" }),
     axes: () => setAxes(axes === "turf" ? "level" : "turf"),
-    theme: cycleTheme,
-    print: () => print(),
-    keys: () => setAreKeysOpen(true),
+    keep: () => undefined,
+    mishit: () => undefined,
+    setAside: () => undefined,
+    note: () => undefined,
   };
-  useKeys(deeds, areLettersOn);
+  useKeys(SHOT_KEYS, deeds);
   const inputs = { session, source, shown, before: before.outcome, served, refused, axes, ruler, isMarking };
   const acts = { onAxes: deeds.axes, onMarking: setIsMarking, onUndo: deeds.undo, onOpen: open, onChange: change };
   return (
-    <>
-      <ContextLine
-        place={place}
-        shown={shot}
-        theme={theme}
-        onTheme={cycleTheme}
-        onKeys={deeds.keys}
-        onFiles={onFiles}
-      />
-      <main aria-busy={shown.isBusy || served === "asked"}>
-        <OpenShot {...inputs} {...acts} canUndo={canUndo(session)} onStop={outcomes.stop} onTryAgain={tryAgain} />
-      </main>
+    <Frame
+      keys={SHOT_KEYS}
+      isBusy={shown.isBusy || served === "asked"}
+      {...{ place, shown: shot, theme, onFiles }}
+      onTheme={cycleTheme}
+    >
+      <OpenShot {...inputs} {...acts} canUndo={canUndo(session)} onStop={outcomes.stop} onTryAgain={tryAgain} />
       <DropZone onFiles={onFiles} />
-      <KeyList
-        isOpen={areKeysOpen}
-        areLettersOn={areLettersOn}
-        onLetters={setAreLettersOn}
-        onClose={() => setAreKeysOpen(false)}
-      />
-    </>
+    </Frame>
   );
 }
 
@@ -124,33 +111,4 @@ function rulerDeeds(ruler: Ruler, events: readonly ShotEvent[]) {
     previousEvent: () => toEvent(times.findLast((timeS) => timeS < ruler.timeS() - half())),
     nextEvent: () => toEvent(times.find((timeS) => timeS > ruler.timeS() + half())),
   };
-}
-
-function useLetters() {
-  const [areOn, setAreOn] = useState(() => remembered("letters") !== "off");
-  const set = useCallback((next: boolean) => {
-    remember("letters", next ? "on" : "off");
-    setAreOn(next);
-  }, []);
-  return [areOn, set] as const;
-}
-
-/** Keys act only while no text field has the focus and no dialog is open. */
-function useKeys(deeds: Readonly<Record<ShotDeed, () => void>>, areLettersOn: boolean): void {
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent): void => {
-      // What a focused sentence shows can be put away without a pointer (WCAG 2.2, 1.4.13).
-      if (event.key === "Escape" && event.target instanceof HTMLElement && event.target.matches(".sentence")) {
-        event.target.blur();
-      }
-      const isElsewhere =
-        event.target instanceof Element && event.target.closest("input, select, textarea, dialog") !== null;
-      const deed = event.defaultPrevented || isElsewhere ? undefined : deedOfKey(event, areLettersOn);
-      if (deed === undefined) return;
-      event.preventDefault();
-      deeds[deed]();
-    };
-    document.addEventListener("keydown", onKey);
-    return () => document.removeEventListener("keydown", onKey);
-  }, [deeds, areLettersOn]);
 }
