@@ -4,7 +4,7 @@ import { answered, body, bytes, dayText, faults, finding, id, idParams, limitTex
 const label = z.enum(["kept", "mishit", "set-aside"]);
 const eventName = z.enum(["address", "start", "top", "delivery", "impact", "finish"]);
 const contact = z.enum(["clean", "fat", "thin", "shank", "top", "miss"]);
-export const axes = z.enum(["turf", "level"]);
+const axes = z.enum(["turf", "level"]);
 
 const shotLineParts = {
   id,

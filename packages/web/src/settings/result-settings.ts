@@ -13,7 +13,7 @@ export interface NumberSetting {
 }
 
 export const SETTING_GROUPS = ["Load", "Plates", "Events without a mark", "Motion", "Cautions"] as const;
-export type SettingGroup = (typeof SETTING_GROUPS)[number];
+type SettingGroup = (typeof SETTING_GROUPS)[number];
 
 type NumberName = { [N in keyof Settings]: Settings[N] extends number ? N : never }[keyof Settings];
 
