@@ -30,7 +30,7 @@ interface Codes {
   readonly together: number;
   readonly size: number;
   /** One array for each code of a resample, one entry a resample. */
-  readonly columns: readonly Uint32Array[];
+  readonly columns: readonly Uint16Array[];
 }
 
 function codesOf({ indices, nA, nB }: Resamples, first: number, n: number): Codes {
@@ -38,7 +38,7 @@ function codesOf({ indices, nA, nB }: Resamples, first: number, n: number): Code
   const size = n % together === 0 ? n : n + 1;
   const perRow = nA + nB;
   const countRows = indices.length / perRow;
-  const columns = Array.from({ length: Math.ceil(n / together) }, () => new Uint32Array(countRows));
+  const columns = Array.from({ length: Math.ceil(n / together) }, () => new Uint16Array(countRows));
   columns.forEach((codes, c) => {
     const [from, to] = [c * together, Math.min((c + 1) * together, n)];
     // What a short last code lacks stands for none.
@@ -68,7 +68,7 @@ function sumsByCode(values: Float64Array, { together, size }: Codes): Float64Arr
 
 /** Codes of both groups as columns, each with the sums it looks up. */
 interface Lookup {
-  readonly codes: Uint32Array;
+  readonly codes: Uint16Array;
   readonly sums: Float64Array;
 }
 
