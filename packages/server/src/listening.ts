@@ -1,3 +1,4 @@
+import type { Duplex } from "node:stream";
 import { createAdaptorServer, type WebSocketServerLike } from "@hono/node-server";
 import { UnderfootError } from "@underfoot/domain";
 import { WebSocketServer } from "ws";
@@ -20,11 +21,31 @@ const portFault = (port: number, cause: NodeJS.ErrnoException): UnderfootError =
     cause,
   });
 
+/** Bytes that are no request, or one with an address without end: refused in a sentence too. */
+function refuseUnparsed(fault: NodeJS.ErrnoException, socket: Duplex): void {
+  if (fault.code === "ECONNRESET" || !socket.writable) return void socket.destroy();
+  const isLong = fault.code === "HPE_HEADER_OVERFLOW";
+  const body = JSON.stringify({
+    code: isLong ? "too-large" : "not-http",
+    sentence: isLong ? "The address or the head of the request is too long." : "What was sent is no HTTP request.",
+  });
+  const status = isLong ? "431 Request Header Fields Too Large" : "400 Bad Request";
+  socket.end(
+    `HTTP/1.1 ${status}\r\nContent-Type: application/json\r\nContent-Length: ${body.length}\r\nConnection: close\r\n\r\n${body}`,
+  );
+}
+
 /** Listens on loopback. Port 0 takes any free one; a taken port is a sentence, not a stack trace. */
 export function listening({ app }: ServerApp, port: number): Promise<Listening> {
   const sockets = new WebSocketServer({ noServer: true, perMessageDeflate: false, maxPayload: MOST_SAID_BYTES });
   // The two packages' types differ in one optional field.
-  const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets as WebSocketServerLike } });
+  const server = createAdaptorServer({
+    fetch: app.fetch,
+    websocket: { server: sockets as WebSocketServerLike },
+    // What asks for another protocol is answered as any request: nobody would take such a socket up.
+    serverOptions: { shouldUpgradeCallback: ({ headers }) => headers.upgrade?.toLowerCase() === "websocket" },
+  });
+  server.on("clientError", refuseUnparsed);
   return new Promise((resolve, reject) => {
     server.once("error", (cause: NodeJS.ErrnoException) => reject(portFault(port, cause)));
     server.listen(port, "127.0.0.1", () => {

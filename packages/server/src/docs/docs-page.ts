@@ -13,14 +13,15 @@ body { margin: 0 auto; padding: 1.5rem 1rem 4rem; max-width: 56rem; background: 
 h1, h2, h3 { line-height: 1.25 }
 h2 { margin-top: 2.5rem; border-bottom: 1px solid var(--line) }
 h3 { margin: 2rem 0 0.25rem; overflow-wrap: anywhere }
-h3 code { background: none; padding: 0 }
+h3 code { background: none; padding: 0; font-size: 1.05rem }
 p, li { max-width: 64ch }
 .soft, dt { color: var(--soft) }
 a { color: inherit }
 code, pre { font: 0.875rem/1.45 ui-monospace, monospace; background: var(--code) }
 code { padding: 0 0.2em }
-pre { padding: 0.6rem 0.75rem; overflow-x: auto }
-nav ul { columns: 16rem; padding-left: 1.2rem }
+pre { padding: 0.6rem 0.75rem; white-space: pre-wrap; overflow-wrap: anywhere }
+nav > ul { columns: 16rem; column-gap: 2.5rem; padding: 0; list-style: none }
+nav ul ul { padding-left: 1.2rem; margin-bottom: 0.6rem }
 table { border-collapse: collapse; display: block; overflow-x: auto }
 th, td { text-align: left; vertical-align: top; padding: 0.2rem 1rem 0.2rem 0 }
 th { font-weight: 600; color: var(--soft) }
@@ -57,7 +58,7 @@ function contentBlock(
   return Object.entries(content ?? {})
     .map(
       ([media, { schema = {} }]) =>
-        `<h4>${title}, ${escaped(media)}</h4><pre tabindex="0">${linked(shapeText(schema), names)}</pre>`,
+        `<h4>${title}, ${escaped(media)}</h4><pre>${linked(shapeText(schema), names)}</pre>`,
     )
     .join("");
 }
@@ -74,9 +75,7 @@ function operationSection(method: string, path: string, operation: Operation, do
     parametersTable(operation),
     contentBlock("What is sent", operation.requestBody?.content, names),
     contentBlock(`What comes back (${good?.[0] ?? ""})`, good?.[1].content, names),
-    isSocket
-      ? ""
-      : `<h4>In a terminal</h4><pre tabindex="0">${escaped(curlText(method, path, operation, document))}</pre>`,
+    isSocket ? "" : `<h4>In a terminal</h4><pre>${escaped(curlText(method, path, operation, document))}</pre>`,
     "</section>",
   ].join("\n");
 }
@@ -123,7 +122,7 @@ export function docsPage(document: ApiDocument): string {
     ([name, schema]) =>
       `<h3 id="shape-${escaped(name)}">${escaped(name)}</h3>${
         schema.description === undefined ? "" : `<p>${escaped(schema.description)}</p>`
-      }<pre tabindex="0">${linked(shapeText(schema), names)}</pre>`,
+      }<pre>${linked(shapeText(schema), names)}</pre>`,
   );
   return `<!doctype html>
 <html lang="en">
