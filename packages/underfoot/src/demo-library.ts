@@ -86,10 +86,11 @@ async function demoPlayer(library: Library, { plans, day }: DemoSession, facts: 
   return player;
 }
 
-async function demoLayout(library: Library, plates: LaidPlate[]): Promise<string> {
-  const key = JSON.stringify(plates);
+/** One pair of plates for all days: the corners follow the lie and the recording, the plates do not. */
+async function demoLayout(library: Library, plates: readonly LaidPlate[]): Promise<string> {
+  const feet = (of: readonly LaidPlate[]): string => of.map(({ plate, foot }) => `${plate} ${foot}`).join();
   const layouts = await library.layouts.list();
-  const same = layouts.find((layout) => JSON.stringify(layout.plates) === key);
+  const same = layouts.find((layout) => feet(layout.plates) === feet(plates));
   if (same) return same.id;
   const name = `Invented plates ${layouts.length + 1}`;
   return (await library.layouts.add({ name, plates, note: DEMO_NOTICE })).id;
