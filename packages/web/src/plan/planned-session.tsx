@@ -1,6 +1,6 @@
 import type { PlayerShape, SessionShape } from "@underfoot/protocol";
 import { dayText } from "@underfoot/report";
-import { type ReactElement, type ReactNode, useSyncExternalStore } from "react";
+import { type ReactElement, type ReactNode, useState } from "react";
 import { useAnswer } from "../api/use-answer.ts";
 import { FaultNote } from "../frame/fault-note.tsx";
 import { placeHref } from "../frame/place.ts";
@@ -67,7 +67,9 @@ function OpenSession({ session, onAgain }: OpenSessionProps): ReactElement {
       <FaultNote fault={fault} />
       <Who session={session} player={player.answer} layoutName={layout?.name} countShots={countShots} />
       <details className="facts-part">
-        <summary>Session, player, plates and clubs</summary>
+        <summary>
+          <h2>Session, player, plates and clubs</h2>
+        </summary>
         <SessionFacts
           {...{ session, keeping }}
           player={player.answer}
@@ -130,36 +132,26 @@ function Who({ session, player, layoutName, countShots }: WhoProps): ReactElemen
   );
 }
 
+/** Below this a phone shows one part at a time. */
 const NARROW = "(max-width: 700px)";
-
-function onNarrow(listener: () => void): () => void {
-  const query = matchMedia(NARROW);
-  query.addEventListener("change", listener);
-  return () => query.removeEventListener("change", listener);
-}
 
 interface PartProps {
   readonly name: string;
   readonly title: string;
-  /** Stays open where there is room for one part only. */
+  /** Open even where there is room for one part only. */
   readonly isFirst?: boolean;
   readonly children: ReactNode;
 }
 
-/** A third of the screen; on a phone all but the first fold away. */
+/** A third of the screen, which folds; on a phone all but the first begin folded. */
 function Part({ name, title, isFirst = false, children }: PartProps): ReactElement {
-  const isNarrow = useSyncExternalStore(onNarrow, () => matchMedia(NARROW).matches);
-  if (isNarrow && !isFirst)
-    return (
-      <details className={`part ${name}-part`}>
-        <summary>{title}</summary>
-        {children}
-      </details>
-    );
+  const [isOpenAtFirst] = useState(() => isFirst || !matchMedia(NARROW).matches);
   return (
-    <section className={`part ${name}-part`} aria-labelledby={`${name}-title`}>
-      <h2 id={`${name}-title`}>{title}</h2>
+    <details className={`part ${name}-part`} open={isOpenAtFirst}>
+      <summary>
+        <h2>{title}</h2>
+      </summary>
       {children}
-    </section>
+    </details>
   );
 }

@@ -9,7 +9,7 @@ import { amount } from "./check-words.ts";
 import { Lozenge } from "./lozenge.tsx";
 
 /** Hour and minute where the page is. */
-export function timeOf(createdMs: number): string {
+function timeOf(createdMs: number): string {
   const at = new Date(createdMs);
   return `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}`;
 }
@@ -35,50 +35,74 @@ export function CheckFound({ check, standing, onMade }: CheckFoundProps): ReactE
       {standing.state === "went-on" && check.note !== undefined ? (
         <p className="small">Gone on anyway: “{check.note}” travels with every shot.</p>
       ) : null}
-      {parts.length < 2 ? null : <Parts parts={parts} />}
-      {cautions.length === 0 ? null : (
-        <details className="plain">
-          <summary>Cautions</summary>
-          <ul className="earlier">
-            {cautions.map((caution) => (
-              <li key={caution}>{caution}</li>
-            ))}
-          </ul>
-        </details>
-      )}
+      <More parts={parts} cautions={cautions} earlier={standing.earlier} />
       {isOpen ? <GoOn check={check} onMade={onMade} /> : null}
     </div>
   );
 }
 
-function Parts({ parts }: { readonly parts: ReturnType<typeof checkDetail>["parts"] }): ReactElement {
+interface MoreProps extends Pick<ReturnType<typeof checkDetail>, "parts" | "cautions"> {
+  readonly earlier: readonly PlateCheckShape[];
+}
+
+/** The parts of a check, its cautions, and the checks of its kind before it. */
+function More({ parts, cautions, earlier }: MoreProps): ReactElement | null {
+  const words = [
+    ...(parts.length < 2 ? [] : [`${parts.length} parts`]),
+    ...(cautions.length === 0 ? [] : ["cautions"]),
+    ...(earlier.length === 0 ? [] : [`${earlier.length} earlier`]),
+  ];
+  if (words.length === 0) return null;
   return (
     <details className="plain">
-      <summary>{parts.length} parts</summary>
-      <div className="wide-table">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Part</th>
-              <th scope="col">Found</th>
-              <th scope="col">Allowed</th>
-            </tr>
-          </thead>
-          <tbody>
-            {parts.map(({ name, found, allowed, unit, isPassed }) => (
-              <tr key={name}>
-                <th scope="row">
-                  <Lozenge state={isPassed ? "within" : "beyond"} />
-                  <span className="hidden">{isPassed ? "within: " : "beyond: "}</span> {name}
-                </th>
-                <td>{amount(found, unit)}</td>
-                <td>{amount(allowed, unit)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <summary>{words.join(", ")}</summary>
+      {parts.length < 2 ? null : <Parts parts={parts} />}
+      {cautions.length === 0 ? null : (
+        <ul className="earlier" aria-label="Cautions">
+          {cautions.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
+      )}
+      {earlier.length === 0 ? null : (
+        <ul className="earlier" aria-label="Earlier checks">
+          {earlier.map(({ id, isPassed, wentOn, found, unit, createdMs, note }) => (
+            <li key={id}>
+              {timeOf(createdMs)}: {isPassed ? "passed" : wentOn ? "failed, gone on anyway" : "failed"},{" "}
+              {amount(found, unit)} found{note === undefined ? "" : `. ${note}`}
+            </li>
+          ))}
+        </ul>
+      )}
     </details>
+  );
+}
+
+function Parts({ parts }: Pick<MoreProps, "parts">): ReactElement {
+  return (
+    <div className="wide-table">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Part</th>
+            <th scope="col">Found</th>
+            <th scope="col">Allowed</th>
+          </tr>
+        </thead>
+        <tbody>
+          {parts.map(({ name, found, allowed, unit, isPassed }) => (
+            <tr key={name}>
+              <th scope="row">
+                <Lozenge state={isPassed ? "within" : "beyond"} />
+                <span className="hidden">{isPassed ? "within: " : "beyond: "}</span> {name}
+              </th>
+              <td>{amount(found, unit)}</td>
+              <td>{amount(allowed, unit)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
   );
 }
 

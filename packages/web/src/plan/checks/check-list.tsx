@@ -1,9 +1,8 @@
-import type { PlateCheckShape } from "@underfoot/protocol";
 import type { ReactElement } from "react";
 import { CheckForm, type CheckFormFacts } from "./check-form.tsx";
-import { CheckFound, timeOf } from "./check-found.tsx";
+import { CheckFound } from "./check-found.tsx";
 import type { CheckStanding } from "./check-standing.ts";
-import { amount, CHECK_WORDS } from "./check-words.ts";
+import { CHECK_WORDS } from "./check-words.ts";
 import { Lozenge } from "./lozenge.tsx";
 
 export interface CheckListProps {
@@ -34,7 +33,6 @@ export function CheckList({ sessionId, standings, facts, onMade }: CheckListProp
               facts={facts}
               onMade={onMade}
             />
-            <Earlier checks={standing.earlier} />
           </li>
         ))}
       </ol>
@@ -56,22 +54,5 @@ function CheckHead({ standing: { kind, state } }: { readonly standing: CheckStan
       {CHECK_WORDS[kind].title}
       <span className="check-state">{STATE_WORDS[state]}</span>
     </h3>
-  );
-}
-
-function Earlier({ checks }: { readonly checks: readonly PlateCheckShape[] }): ReactElement | null {
-  if (checks.length === 0) return null;
-  return (
-    <details className="plain">
-      <summary>{checks.length === 1 ? "1 earlier" : `${checks.length} earlier`}</summary>
-      <ul className="earlier">
-        {checks.map(({ id, isPassed, wentOn, found, unit, createdMs, note }) => (
-          <li key={id}>
-            {timeOf(createdMs)}: {isPassed ? "passed" : wentOn ? "failed, gone on anyway" : "failed"},{" "}
-            {amount(found, unit)} found{note === undefined ? "" : `. ${note}`}
-          </li>
-        ))}
-      </ul>
-    </details>
   );
 }

@@ -54,5 +54,7 @@ test("amounts have a unit and no false digits", () => {
   expect(amount(-0.26, "deg")).toBe("−0.26°");
   expect(amount(123.4, "N")).toBe("123 N");
   expect(amount(0, "mm")).toBe("0 mm");
+  expect(amount(0.0083, "N")).toBe("0.01 N");
+  expect(amount(0.7828, "°")).toBe("0.78°");
   expect(amount(undefined, "N")).toBe("not known");
 });

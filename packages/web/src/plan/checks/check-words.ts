@@ -48,15 +48,15 @@ export const CHECK_WORDS: Readonly<Record<CheckKind, CheckWords>> = {
   },
 };
 
-/** Found and allowed are written alike: to two figures, with a real minus sign and the unit. */
+/** Found and allowed are written alike: three figures at most, never finer than a hundredth, real minus, unit. */
 export function amount(value: number | undefined, unit: string): string {
   if (value === undefined || !Number.isFinite(value)) return "not known";
   const size = Math.abs(value);
-  const text = size >= 100 ? value.toFixed(0) : size >= 10 ? value.toFixed(1) : value.toPrecision(2);
+  const text = size >= 100 ? value.toFixed(0) : size >= 10 ? value.toFixed(1) : Number(value.toPrecision(2)).toFixed(2);
   return `${Number(text)}`.replace("-", "−") + unitText(unit);
 }
 
 function unitText(unit: string): string {
   if (unit === "") return "";
-  return unit === "deg" ? "°" : ` ${unit}`;
+  return unit === "deg" || unit === "°" ? "°" : ` ${unit}`;
 }
