@@ -4,11 +4,14 @@ import { refusal } from "./refusal.ts";
 
 const LOOPBACK = /^(localhost|127(?:\.\d{1,3}){3}|\[::1\])(:\d{1,5})?$/i;
 
-/** Scripts, styles, workers and the socket of changes from this server only; nothing is fetched from anywhere else. */
+/**
+ * Scripts, styles, workers and the socket of changes from this server only; nothing is fetched from anywhere else. WebAssembly may be compiled
+ * (the loop of the whole-curve tests); text is never run as a script.
+ */
 const contentSecurityPolicy = (host: string): string =>
   [
     "default-src 'none'",
-    "script-src 'self'",
+    "script-src 'self' 'wasm-unsafe-eval'",
     "style-src 'self' 'unsafe-inline'",
     "img-src 'self' data: blob:",
     "font-src 'self'",
