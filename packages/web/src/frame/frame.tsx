@@ -33,7 +33,9 @@ export function Frame({ keys, isBusy = false, children, ...line }: FrameProps): 
       </div>
       <LostServer />
       {about?.isDemo === true ? (
-        <p className="frame-note demo-note">Invented players and shots: nobody was measured.</p>
+        <aside aria-label="Demo" className="frame-note demo-note">
+          Invented players and shots: nobody was measured.
+        </aside>
       ) : null}
       <main aria-busy={isBusy}>{children}</main>
       {areKeysOpen ? <KeyList keys={keys} onClose={() => setAreKeysOpen(false)} /> : null}
