@@ -8,6 +8,7 @@ rankSum: scipy.stats.mannwhitneyu(method="exact") without ties, every labelling 
 limits: the roots by scipy.optimize.brentq of the equation of Newcombe 2006 (method 5 there, from memory).
 firth: the penalised log-likelihood maximised by scipy.optimize.minimize without its gradient, limits by brentq on the profile; the two by two
 table has a closed form besides: log odds ratio with one half added to each cell (Haldane 1956; Anscombe 1956, from memory).
+bonettWright: rank correlation of 20 drawn pairs and its interval tanh(atanh(rho) -+ z sqrt((1 + rho^2/2)/(n - 3))), Bonett & Wright 2000.
 rCheck: base R 4.2.2, cor.test(exact = TRUE), typed in. Data drawn or invented, no person.
 """
 import itertools
@@ -46,6 +47,11 @@ for n, ties in ((12, False), (25, False), (40, False), (11, True)):
     y = np.round(0.4 * x + rng.normal(0, 1, n), 0 if ties else 6)
     got = stats.kendalltau(x, y, method="auto" if ties else "exact")
     kendall.append({"x": x.tolist(), "y": y.tolist(), "tauB": float(got.statistic), "p": None if ties else float(got.pvalue)})
+x = np.round(rng.normal(0, 1.4, 20), 3)
+y = np.round(0.8 * x + rng.normal(0, 0.6, 20), 3)
+rho = float(stats.spearmanr(x, y).statistic)
+half = stats.norm.ppf(0.975) * math.sqrt((1 + rho**2 / 2) / 17)
+bonett_wright = {"x": x.tolist(), "y": y.tolist(), "rho": rho, "low": math.tanh(math.atanh(rho) - half), "high": math.tanh(math.atanh(rho) + half)}
 strata = [([3, 1, 4, 2], [2, 1, 3, 3]), ([10, 30, 20, 25, 11], [5, 9, 6, 8, 7])]
 sizes = [len(x) - 1 for x, _ in strata]
 statistic = sum(m * stats.spearmanr(x, y).statistic for m, (x, y) in zip(sizes, strata))
@@ -125,6 +131,7 @@ out = {
     "source": f"NumPy {np.__version__}, SciPy {scipy.__version__} by reference/statistics-association.py; rCheck: R 4.2.2",
     "spearman": spearman,
     "kendall": kendall,
+    "bonettWright": bonett_wright,
     "stratified": stratified,
     "rankSum": rank_sum,
     "perfect": perfect,

@@ -41,6 +41,16 @@ describe("Spearman", () => {
     expect(got).toMatchObject({ method: "spearman-stratified", countArrangements: 2880, n: [4, 5] });
     expect(got.perCondition.map((one) => one.n)).toEqual([4, 5]);
   });
+  it("has Bonett & Wright's interval", () => {
+    const { x, y, rho, low, high } = reference.bonettWright;
+    const got = given(spearman(x, y, ask));
+    close(got.value, rho, 1e-12);
+    close(got.low, low, 1e-12);
+    close(got.high, high, 1e-12);
+    // One condition of all shots is no condition.
+    const one = given(spearman(x, y, { ...ask, conditions: x.map(() => 4) }));
+    expect([one.low, one.high]).toEqual([got.low, got.high]);
+  });
   it("meets R's exact test", () => {
     const { x, y, rho, pSpearman } = reference.rCheck;
     const got = given(spearman(x, y, ask));

@@ -109,6 +109,12 @@ describe("Householder's triangle", () => {
       }),
     );
   });
+  it("loses nothing where a column lies almost along the first axis", () => {
+    const columns = [Float64Array.of(1, 1e-9, 0), Float64Array.of(3, 4, 1)];
+    householderTriangle(columns, new Float64Array(3));
+    close(columns[0]![0]! * columns[1]![0]!, 3 + 4e-9, 1e-15);
+    close(Math.abs(columns[1]![1]!), Math.hypot(4 - 3e-9, 1), 1e-14);
+  });
   it("solves and inverts its triangle", () => {
     const r = [Float64Array.of(2, 0), Float64Array.of(1, 4)];
     expect([...backSubstituted(r, [4, 8])]).toEqual([1, 2]);

@@ -2,9 +2,10 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { random } from "../../../domain/src/random.ts";
+import { normalTails } from "../distributions/normal.ts";
 import { carryOverColumns } from "./carry-over.ts";
 import { type PlayersComparison, type PlayersOptions, playersComparison } from "./players-comparison.ts";
-import type { PlayersShots } from "./players-data.ts";
+import { type PlayersShots, playersData } from "./players-data.ts";
 import { playersRepeatability } from "./players-repeatability.ts";
 
 const root = join(import.meta.dirname, "../../../..");
@@ -147,6 +148,15 @@ describe("several players, two conditions", () => {
     expect(differing.scatter.reaction!.p).toBeLessThan(1e-4);
     const alike = compared(invented(dice, { players: 12, conditions: 2, shots: 8, sdReaction: 0 }));
     expect(alike.scatter.reaction!.p).toBeGreaterThan(0.05);
+    // Halves of χ² with one and two degrees of freedom, in closed form: 2(1 - Φ(√x)) and e^(-x/2).
+    const { chiSquared, p } = differing.scatter.reaction!;
+    close(p, normalTails(Math.sqrt(chiSquared)).upper + Math.exp(-chiSquared / 2) / 2, 1e-9, 1e-300);
+  });
+  it("tell it of three conditions by lme4's criteria with and without the cells", () => {
+    const { chiSquared, p } = compared(tableOf("lies-balanced.csv")).scatter.reaction!;
+    const [without, within] = ["lies-balanced-intercept", "lies-balanced"].map((id) => expectedOf(id).remlCriterion);
+    close(chiSquared, without - within, 1e-8);
+    close(p, normalTails(Math.sqrt(without - within)).upper, 1e-7);
   });
 });
 
@@ -197,6 +207,11 @@ describe("three conditions", () => {
     close(made.covariates[0]!.value, 10 * wanted.beta[3], 1e-7);
     close(made.covariates[1]!.value, wanted.beta[2], 1e-7);
     close(made.covariates[1]!.se, wanted.se[2], 1e-6);
+  });
+  it("count the shot number in tens from the middle of each player's own", () => {
+    const shots = { values: [1, 2, 3, 4, 5], player: [3, 3, 3, 1, 1], condition: [0, 1, 0, 1, 0] };
+    const { shotNumber } = playersData(shots, { shotNumber: [10, 20, 60, 5, 15] });
+    expect([...shotNumber!]).toEqual([-2, -1, 3, -0.5, 0.5]);
   });
   it("with sessions nested in players have their scatter beside", () => {
     const dice = random(9, "sessions");
