@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { random } from "../../../domain/src/random.ts";
+import { areaUnderCurve } from "../association/area-under-curve.ts";
 import type { Streams } from "../random.ts";
 import { mean, median, type Values } from "../samples.ts";
 import { bcaInterval } from "./bca.ts";
@@ -301,6 +302,11 @@ describe.skipIf(!existsSync(beside))("against the check values beside the reposi
       expect(got.isEquivalent).toBe(expected.equivalent);
       if (expected.low90 !== undefined)
         closeLimits({ low: got.low90, high: got.high90 }, expected.low90, expected.high90);
+    }
+    for (const { input, expected } of byId("mann-whitney")) {
+      const area = given(areaUnderCurve(input.a, input.b, draw));
+      close(area.value * input.a.length * input.b.length, expected.u, 1e-10);
+      close(area.p, expected.p, 1e-10);
     }
     const [{ input, expected }] = byId("paired");
     const paired = given(pairedDifference(input.x, input.y));

@@ -115,6 +115,9 @@ describe.skipIf(!existsSync(beside))("against the check values beside the reposi
       for (const [q, wanted] of expected[side].entries())
         expect(Math.abs((band[side][q] ?? 0) / wanted - 1)).toBeLessThan(1e-9);
     }
+    expect(Math.abs(band.pointwiseFactor / expected.pointwiseFactor - 1)).toBeLessThan(3e-9);
+    const outside = stretchesOutside(input.new, band);
+    expect(outside.length === 0).toBe(expected.newOutside.length === 0);
   });
   it("meets roughness and factor of spec/curves.json to 1e-9", () => {
     const bands = read("spec/curves.json").filter((one: { kind: string }) => one.kind.startsWith("band of single"));
