@@ -12,6 +12,7 @@ export default defineConfig({
       "e2e/**/*.test.ts",
       "docs/**/*.test.ts",
     ],
+    globalSetup: ["./e2e/shared-demo.ts"],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     reporters: reportFile ? ["default", "json"] : ["default"],

@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { chromiumPath } from "../tools/chromium.ts";
+import { copyDemo } from "./shared-demo.ts";
 
 const ROOT = join(import.meta.dirname, "..");
 const BROWSER_ARGS = [
@@ -50,6 +51,7 @@ interface OpenedPage {
 export async function servedPage(): Promise<ServedPage> {
   spawnSync(process.execPath, ["tools/build-page.ts"], { cwd: ROOT, stdio: "inherit" });
   const library = mkdtempSync(join(tmpdir(), "underfoot-e2e-"));
+  await copyDemo(library);
   const server = spawn(
     process.execPath,
     ["packages/underfoot/bin/underfoot.js", "demo", "--no-open", "--port", "0", "--library", library],

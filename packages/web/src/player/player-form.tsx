@@ -1,10 +1,21 @@
 import type { Ask, PlayerShape } from "@underfoot/protocol";
 import type { FormEvent, ReactElement } from "react";
-import { call } from "../api/call.ts";
+import { CallFault, call } from "../api/call.ts";
 import { useDeed } from "../api/use-deed.ts";
 import { FaultNote } from "../frame/fault-note.tsx";
 
 type Part = Partial<Record<keyof PlayerShape, string | number | null>>;
+
+/** Kilograms as a person writes them; a comma is a decimal point. */
+function kilograms(text: string): number {
+  const massKg = Number(text.replace(",", "."));
+  if (Number.isFinite(massKg)) return massKg;
+  throw new CallFault({
+    code: "mass",
+    sentence: `"${text}" is no mass.`,
+    remedy: "Write it in kilograms, such as 81.5, or leave it empty.",
+  });
+}
 
 /** What the form says: an empty field takes the value away. */
 function partOf(form: FormData): Part {
@@ -15,7 +26,7 @@ function partOf(form: FormData): Part {
     name: text("name"),
     handed: text("handed"),
     pronoun: text("pronoun"),
-    massKg: mass === null ? null : Number(mass.replace(",", ".")),
+    massKg: mass === null ? null : kilograms(mass),
     shoes: text("shoes"),
     consent: text("consent"),
     consentDay: text("consentDay"),
@@ -34,8 +45,11 @@ export function PlayerForm({
   const deed = useDeed();
   const onSubmit = async (event: FormEvent<HTMLFormElement>): Promise<void> => {
     event.preventDefault();
-    const json = partOf(new FormData(event.currentTarget)) as PlayerPart;
-    const changed = await deed.run(() => call("patch /api/players/{id}", { params: { id: player.id }, json }));
+    const form = new FormData(event.currentTarget);
+    const changed = await deed.run(async () => {
+      const json = partOf(form) as PlayerPart;
+      return call("patch /api/players/{id}", { params: { id: player.id }, json });
+    });
     if (changed !== undefined) onDone();
   };
   return (
