@@ -1,25 +1,42 @@
 // Small dense matrices, row-major in one Float64Array. L is a lower triangle; what stands above its diagonal is not looked at.
 
+/** Up to this many rows looking for zeros costs more than it saves. */
+const SMALL = 16;
+
+/** Where each row's first entry that is not 0 stands: L has zeros before it too (the envelope; George & Liu 1981, section 4.2, from memory). */
+function firstEntries(a: Float64Array, n: number): Int32Array {
+  const first = new Int32Array(n);
+  for (let i = 0; i < n; i++) {
+    let j = 0;
+    while (j < i && a[i * n + j] === 0) j++;
+    first[i] = j;
+  }
+  return first;
+}
+
 /**
- * Cholesky's triangle of a symmetric positive definite matrix, in place: A = L Lᵀ.
+ * Cholesky's triangle of a symmetric positive definite matrix, in place: A = L Lᵀ. Zeros at the beginning of a row cost nothing.
  *
  * @param a  n × n, its lower triangle filled; receives L there
  * @returns  false where A is not positive definite to working precision; `a` is then spoiled
  */
 export function choleskyInPlace(a: Float64Array, n: number): boolean {
-  for (let j = 0; j < n; j++) {
-    const rowJ = j * n;
-    let diagonal = a[rowJ + j]!;
-    for (let k = 0; k < j; k++) diagonal -= a[rowJ + k]! * a[rowJ + k]!;
-    if (!(diagonal > 0)) return false;
-    const pivot = Math.sqrt(diagonal);
-    a[rowJ + j] = pivot;
-    for (let i = j + 1; i < n; i++) {
-      const rowI = i * n;
+  const first = n > SMALL ? firstEntries(a, n) : undefined;
+  for (let i = 0; i < n; i++) {
+    const rowI = i * n;
+    const fromI = first === undefined ? 0 : first[i]!;
+    let diagonal = a[rowI + i]!;
+    for (let j = fromI; j < i; j++) {
+      const rowJ = j * n;
       let rest = a[rowI + j]!;
-      for (let k = 0; k < j; k++) rest -= a[rowI + k]! * a[rowJ + k]!;
-      a[rowI + j] = rest / pivot;
+      for (let k = first === undefined ? 0 : Math.max(fromI, first[j]!); k < j; k++)
+        rest -= a[rowI + k]! * a[rowJ + k]!;
+      rest /= a[rowJ + j]!;
+      a[rowI + j] = rest;
+      diagonal -= rest * rest;
     }
+    if (!(diagonal > 0)) return false;
+    a[rowI + i] = Math.sqrt(diagonal);
   }
   return true;
 }

@@ -53,6 +53,24 @@ describe("Cholesky", () => {
     expect(choleskyInPlace(Float64Array.of(0), 1)).toBe(false);
     expect(choleskyInPlace(Float64Array.of(Number.NaN), 1)).toBe(false);
   });
+  it("of a large matrix with zeros before the first entries of its rows is the same triangle", () => {
+    const n = 40;
+    // Two factors that cross: the first diagonal, the second linked to some of the first.
+    const a = new Float64Array(n * n);
+    for (let i = 0; i < n; i++) {
+      a[i * n + i] = 9 + (i % 3);
+      if (i >= 20) for (let j = i % 7; j < 20; j += 7) a[i * n + j] = 1 + ((i + j) % 2);
+    }
+    const l = a.slice();
+    expect(choleskyInPlace(l, n)).toBe(true);
+    for (let i = 0; i < n; i++) {
+      for (let j = 0; j <= i; j++) {
+        let product = 0;
+        for (let k = 0; k <= j; k++) product += l[i * n + k]! * l[j * n + k]!;
+        close(product, a[i * n + j]!, 1e-14);
+      }
+    }
+  });
   it("solves both ways for several right sides at once", () => {
     const l = Float64Array.of(2, 0, 1, 3);
     const b = Float64Array.of(2, 4, 7, 5);

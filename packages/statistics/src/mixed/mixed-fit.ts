@@ -5,6 +5,8 @@ import { BOUNDARY, thetaSearch } from "./theta-search.ts";
 
 /** Where the criterion is still lower so many times further out, it has no minimum: nothing is left within the levels of the terms. */
 const FAR_OUT = 100;
+/** Scatter within the levels below a millionth of that between them is rounding. */
+const NO_REST = 1e6;
 /** Squares below this share of y's own are rounding: a few times the square of 2⁻⁵². */
 const ROUNDING = 1e-30;
 
@@ -59,7 +61,8 @@ export function mixedFit(design: MixedDesign, y: Values): FittedModel | undefine
   const { random } = design;
   const found = thetaSearch((theta) => at(theta).criterion, random.isScale);
   const farOut = at(found.theta.map((one) => FAR_OUT * one)).criterion;
-  if (!(farOut > found.criterion) && found.theta.some((one) => one !== 0)) return undefined;
+  const largest = found.theta.reduce((most, one) => Math.max(most, Math.abs(one)), 0);
+  if (largest > NO_REST || (largest > 0 && !(farOut > found.criterion))) return undefined;
   const best = at(found.theta);
   const gamma = best.inBasis().map((value, j) => value + sums.taken[j]!);
   const singular = [...new Set(found.isOnBoundary.flatMap((is, j) => (is ? [random.termOfTheta[j]!] : [])))];
