@@ -38,9 +38,11 @@ export const shotsApi = () =>
       if (facts === undefined) throw serverFaults.noFacts(id);
       return c.json(fieldsFromFacts(facts), 200);
     })
-    .openapi(routes.shotHistory, async (c) =>
-      c.json(sent(await c.var.library.shots.history(c.req.valid("param").id)), 200),
-    )
+    .openapi(routes.shotHistory, async (c) => {
+      const { shots } = c.var.library;
+      const { id } = await shots.byId(c.req.valid("param").id);
+      return c.json(sent(await shots.history(id)), 200);
+    })
     .openapi(routes.sayFacts, async (c) => {
       const facts = factsFromFields(c.req.valid("json"));
       return c.json(shotAnswer(await c.var.library.shots.say(c.req.valid("param").id, facts)), 200);

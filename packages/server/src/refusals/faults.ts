@@ -28,7 +28,7 @@ export const serverFaults = {
   nothingHere: (path: string): UnderfootError =>
     fault("nothing-here", `There is nothing at ${shown(path)}.`, "GET /api on this server lists all addresses."),
   wrongMethod: (method: string, path: string, allowed: readonly string[]): UnderfootError =>
-    fault("wrong-method", `${shown(path)} cannot be asked with ${shown(method)}.`, `Use ${allowed.join(" or ")}.`),
+    fault("wrong-method", `${shown(method)} is not done at ${shown(path)}.`, `Use ${allowed.join(" or ")}.`),
   hostRefused: (host: string): UnderfootError =>
     fault(
       "host-refused",
