@@ -1,5 +1,5 @@
-// Arrays in, numbers with intervals out: distributions, a player's own scatter, differences, planning, trends. Knows no golf, no
-// names of measures and no sentences; random numbers are passed in.
+// Arrays in, numbers with intervals out: distributions, a player's own scatter, differences, curves, associations, several players, planning,
+// trends. Knows no golf, no names of measures and no sentences; random numbers are passed in.
 
 export { type AreaUnderCurve, areaUnderCurve, newcombeLimits } from "./association/area-under-curve.ts";
 export { type AssociationFamily, associationFamily } from "./association/association-family.ts";
