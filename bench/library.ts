@@ -255,6 +255,8 @@ async function ask(place: Place): Promise<Asked> {
     "shots of an intent, kept, in a year": () =>
       shots.find({ intent: INTENTS[dice.below(5)]!, label: "kept", fromDay: "2021-01-01", toDay: "2021-12-31" }),
     "shots by carry": () => shots.find({ carryM: [30, 31] }),
+    "all words that occur": () => shots.words(),
+    "words of a player": () => shots.words({ playerId: everyone[dice.below(everyone.length)]!.id }),
   };
   const questionsMs: Record<string, number> = {};
   const questionsMedianMs: Record<string, number> = {};

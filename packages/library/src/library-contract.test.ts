@@ -425,6 +425,70 @@ describe.each(ENGINES.filter((engine) => engine === "sqlite" || programs !== und
       expect(await idsOf({ findingCode: "usual", intent: sample(2).facts.intent! })).toContain(ids[2]);
     });
 
+    test("the words that occur are counted, hidden shots left out, and anew after a change of anybody", async () => {
+      const session = await addSession();
+      const ids = [await bringIn(0, session.id), await bringIn(1, session.id), await bringIn(2)];
+      const count = <T>(words: readonly (T | undefined)[]) => {
+        const counts = new Map<T, number>();
+        for (const word of words) if (word !== undefined) counts.set(word, (counts.get(word) ?? 0) + 1);
+        return counts;
+      };
+      const counted = (words: readonly { readonly word: string; readonly shots: number }[]) =>
+        new Map(words.map(({ word, shots }) => [word, shots]));
+      const stored = () => Promise.all(ids.map((id) => library.shots.byId(id)));
+      const check = async (shown: Awaited<ReturnType<typeof stored>>, query: { readonly playerId?: string } = {}) => {
+        const words = await library.shots.words(query);
+        expect(counted(words.intents)).toEqual(count(shown.map(({ intent }) => intent)));
+        expect(counted(words.lies)).toEqual(count(shown.map(({ lieName }) => lieName)));
+        expect(counted(words.clubs)).toEqual(count(shown.map(({ club }) => club)));
+        expect(counted(words.contacts)).toEqual(count(shown.map(({ contact }) => contact)));
+        const codes = shown.flatMap(({ findings }) => [...new Set(findings.map(({ code }) => code))]);
+        expect(counted(words.findings)).toEqual(count(codes));
+        for (const list of Object.values(words) as { shots: number }[][])
+          expect(list.map(({ shots }) => shots)).toEqual(list.map(({ shots }) => shots).sort((a, b) => b - a));
+      };
+      await library.recompute({ workers: 1 });
+      await check(await stored());
+      await check((await stored()).slice(0, 2), { playerId: session.playerId });
+      await library.shots.say(ids[0]!, { ...sample(0).facts, intent: "bump" });
+      expect((await library.shots.words()).intents).toContainEqual({ word: "bump", shots: 1 });
+      await check(await stored());
+      await library.undo((await library.shots.history(ids[1]!)).at(-1)!.id);
+      await check((await stored()).filter((_, k) => k !== 1));
+      await check((await stored()).slice(0, 1), { playerId: session.playerId });
+      const other = await openLibrary(options);
+      await other.shots.say(ids[2]!, { ...sample(2).facts, intent: "pitch" });
+      expect((await library.shots.words()).intents).toContainEqual({ word: "pitch", shots: 1 });
+      await other.close();
+    });
+
+    test("what a changed setting would make out of date: the computed shots, by session", async () => {
+      expect(await library.results.reach()).toEqual({ shots: 0, sessions: [] });
+      const early = await addSession("P01", "2026-03-08");
+      const late = await addSession("P02", "2026-03-09");
+      for (const [k, id] of [early.id, late.id, late.id, undefined].entries()) await bringIn(k, id);
+      const uncomputed = await bringIn(4, early.id);
+      const { rows } = await library.shots.find();
+      await library.recompute({ shotIds: rows.map(({ id }) => id).filter((id) => id !== uncomputed), workers: 1 });
+      expect(await library.results.reach()).toEqual({
+        shots: 4,
+        sessions: [
+          { id: late.id, day: "2026-03-09", playerCode: "P02", shots: 2 },
+          { id: early.id, day: "2026-03-08", playerCode: "P01", shots: 1 },
+        ],
+      });
+    });
+
+    test("a session stands on a plate layout that is there", async () => {
+      const player = await addPlayer();
+      const details = { playerId: player.id, day: "2026-03-09", layoutId: "none" };
+      await expect(library.sessions.add(details)).rejects.toMatchObject({ code: "library-not-there" });
+      const session = await addSession();
+      await expect(library.sessions.change(session.id, { layoutId: "none" })).rejects.toMatchObject({
+        code: "library-not-there",
+      });
+    });
+
     test("a result is kept, current until something it hangs on changes, and its findings are the shot's", async () => {
       const session = await addSession();
       const shotId = await bringIn(0, session.id);
