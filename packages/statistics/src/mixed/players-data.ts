@@ -14,6 +14,8 @@ export interface PlayersShots {
 export interface PlayersColumns {
   /** Session of each shot: sessions are nested within players. */
   readonly session?: Values;
+  /** Factors whose levels all players share, random like the players: days, balls. They cross players, so a fit takes longer. */
+  readonly crossed?: readonly Values[];
   /** Number of the shot: centred within its player and counted in tens. */
   readonly shotNumber?: Values;
   /** More fixed columns as they are: period, session, carry-over. */
@@ -31,6 +33,7 @@ export interface PlayersData {
   readonly counts: readonly (readonly number[])[];
   /** Level of each shot's session within its player; undefined where no player has two. */
   readonly session: Int32Array<ArrayBuffer> | undefined;
+  readonly crossed: readonly Float64Array<ArrayBuffer>[];
   readonly shotNumber: Float64Array<ArrayBuffer> | undefined;
   readonly columns: readonly Float64Array<ArrayBuffer>[];
   readonly countMissing: number;
@@ -56,8 +59,8 @@ function centredInTens(values: readonly number[], player: Int32Array, countPlaye
 
 /** Keeps the shots with a number in every column; lengths that differ are a RangeError. */
 export function playersData(shots: PlayersShots, more: PlayersColumns = {}): PlayersData {
-  const { session, shotNumber, columns = [] } = more;
-  const given = [shots.values, shots.player, shots.condition, session, shotNumber, ...columns].filter(
+  const { session, shotNumber, crossed = [], columns = [] } = more;
+  const given = [shots.values, shots.player, shots.condition, session, shotNumber, ...crossed, ...columns].filter(
     (column) => column !== undefined,
   );
   const count = shots.values.length;
@@ -84,6 +87,7 @@ export function playersData(shots: PlayersShots, more: PlayersColumns = {}): Pla
     counts,
     session: nested !== undefined && new Set(nested).size > players.length ? nested : undefined,
     shotNumber: shotNumber && centredInTens(of(shotNumber), player, players.length),
+    crossed: crossed.map((column) => Float64Array.from(of(column))),
     columns: columns.map((column) => Float64Array.from(of(column))),
     countMissing: count - kept.length,
   };

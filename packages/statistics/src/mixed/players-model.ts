@@ -15,7 +15,7 @@ const LEAST_EACH_FOR_SLOPE = 2;
 export type PlayersRandom = "intercept" | "slope" | "cell";
 
 /** Which of the model's scatters a finding is about. */
-export type PlayersScatter = "level" | "reaction" | "correlation" | "session";
+export type PlayersScatter = "level" | "reaction" | "correlation" | "session" | "crossed";
 
 export interface PlayersFinding {
   /**
@@ -39,6 +39,8 @@ export interface PlayersModel {
   /** Of level and reaction; undefined but for `slope`. */
   readonly correlation: number | undefined;
   readonly sdSession: number | undefined;
+  /** One a crossed factor. */
+  readonly sdCrossed: readonly number[];
   /** Whether players differ in how they react: ratio of restricted likelihoods, p of the mixture of χ² (Self & Liang 1987; Stram & Lee 1994). */
   readonly reaction: { readonly chiSquared: number; readonly p: number } | undefined;
   readonly findings: readonly PlayersFinding[];
@@ -83,6 +85,7 @@ function termsOf(data: PlayersData, random: PlayersRandom): readonly RandomTerm[
     level,
     ...(random === "cell" ? [{ levels: cells }] : []),
     ...(data.session === undefined ? [] : [{ levels: data.session }]),
+    ...data.crossed.map((levels) => ({ levels })),
   ];
 }
 
@@ -93,7 +96,11 @@ function scattersOf(data: PlayersData, random: PlayersRandom): readonly PlayersS
     slope: ["level", "correlation", "reaction"] as const,
     cell: ["level", "reaction"] as const,
   }[random];
-  return data.session === undefined ? own : [...own, "session"];
+  return [
+    ...own,
+    ...(data.session === undefined ? [] : (["session"] as const)),
+    ...data.crossed.map(() => "crossed" as const),
+  ];
 }
 
 function findingsOf(
@@ -157,12 +164,14 @@ export function playersModel(data: PlayersData, asked?: PlayersRandom): PlayersM
   const model = mixedFit(mixedDesign(fixed, termsOf(data, random)), data.values);
   if (model === undefined) return "no-scatter";
   const scatters = scattersOf(data, random);
-  const ofSession = scatters.indexOf("session");
+  const sdOf = (wanted: PlayersScatter): readonly number[] =>
+    scatters.flatMap((what, j) => (what === wanted ? [model.fit.sigma * model.fit.theta[j]!] : []));
   return {
     random,
     model,
     ...scatterOf(model, random),
-    sdSession: ofSession < 0 ? undefined : model.fit.sigma * model.fit.theta[ofSession]!,
+    sdSession: sdOf("session")[0],
+    sdCrossed: sdOf("crossed"),
     reaction: reactionTest(data, random, model.fit.criterion),
     findings: findingsOf(model, { random, isAsked: asked === "intercept", scatters }),
   };

@@ -6,7 +6,6 @@ import { normalTails } from "../distributions/normal.ts";
 import { carryOverColumns } from "./carry-over.ts";
 import { type PlayersComparison, type PlayersOptions, playersComparison } from "./players-comparison.ts";
 import { type PlayersShots, playersData } from "./players-data.ts";
-import { playersRepeatability } from "./players-repeatability.ts";
 
 const root = join(import.meta.dirname, "../../../..");
 /** lme4 and lmerTest by reference/statistics-mixed.R, SciPy for the two-stage check. */
@@ -225,6 +224,24 @@ describe("three conditions", () => {
   });
 });
 
+describe("days that all players share", () => {
+  it("are a scatter of their own beside the players, and shots of a bad day do not pose as a difference", () => {
+    const dice = random(31, "days");
+    const shots = invented(dice, { players: 8, conditions: 2, shots: 6, sdReaction: 0.5 });
+    const days = Array.from(shots.values, (_, i) => i % 6);
+    const level = Array.from({ length: 6 }, () => 4 * dice.normal());
+    const values = Array.from(shots.values, (value, i) => value + level[days[i]!]!);
+    const made = compared({ ...shots, values }, { crossed: [days] });
+    const plain = compared({ ...shots, values });
+    expect(made.scatter.sdCrossed[0]!).toBeGreaterThan(2);
+    expect(plain.scatter.sdCrossed).toEqual([]);
+    // Each day has as many shots of either condition: the difference stays, its standard error loses what the days add.
+    close(made.contrasts[0]!.model.value, plain.contrasts[0]!.model.value, 1e-6);
+    expect(made.contrasts[0]!.model.se).toBeLessThan(plain.contrasts[0]!.model.se);
+    expect(made.scatter.sigma).toBeLessThan(plain.scatter.sigma / 2);
+  });
+});
+
 describe("where nothing can be said of players in general", () => {
   it("up to four players stand side by side", () => {
     const shots = invented(random(1, "four"), { players: 4, conditions: 3, shots: 4, sdReaction: 0 });
@@ -321,56 +338,6 @@ describe("carry-over", () => {
       [0, 0, 1, 0, 1, 0],
       [0, 0, 0, 0, 0, 1],
     ]);
-  });
-});
-
-describe("repeatability", () => {
-  const draw = (dice: ReturnType<typeof random>, counts: readonly number[], sdPlayers: number): number[][] =>
-    counts.map((count) => {
-      const level = sdPlayers * dice.normal();
-      return Array.from({ length: count }, () => level + dice.normal());
-    });
-  it("of equal counts is the closed form, of others the share of the fit with the percentiles of its refits", () => {
-    const dice = random(13, "repeat");
-    const equal = playersRepeatability(draw(dice, [5, 5, 5, 5, 5, 5], 2), {
-      seed: 1,
-      streams: random,
-      label: "repeatability",
-    });
-    expect(equal).toMatchObject({ kind: "repeatability", method: "repeatability-one-way" });
-    const options = { seed: 1, streams: random, label: "repeatability" };
-    const groups = draw(dice, [3, 8, 5, 6, 4, 7, 9, 5], 2);
-    const made = playersRepeatability(groups, options);
-    if (made.kind === "withheld") throw new Error("withheld");
-    expect(made).toMatchObject({ method: "repeatability-bootstrap", countArrangements: 1000, countLost: 0, seed: 1 });
-    expect(made.low).toBeLessThan(made.value);
-    expect(made.high).toBeGreaterThan(made.value);
-    close(made.value, made.sdPlayers ** 2 / (made.sdPlayers ** 2 + made.sigma ** 2), 1e-12);
-    expect(playersRepeatability(groups, options)).toEqual(made);
-  });
-  it("of equal counts taken as unequal is the same share: one more player with one shot hardly moves it", () => {
-    const groups = draw(random(14, "same"), [6, 6, 6, 6, 6, 6, 6, 6], 1.5);
-    const options = { seed: 1, streams: random, label: "repeatability" };
-    const closed = playersRepeatability(groups, options);
-    const other = playersRepeatability([...groups, [groups[0]![0]!]], options);
-    if (closed.kind === "withheld" || other.kind === "withheld") throw new Error("withheld");
-    close(closed.value, closed.sdPlayers ** 2 / (closed.sdPlayers ** 2 + closed.sigma ** 2), 1e-7);
-    expect(Math.abs(closed.value - other.value)).toBeLessThan(0.1);
-  });
-  it("is withheld for one player, single shots, and no scatter", () => {
-    const options = { seed: 1, streams: random, label: "repeatability" };
-    expect(playersRepeatability([[1, 2, 3]], options)).toMatchObject({ reason: "too-few" });
-    expect(playersRepeatability([[1], [2], [3]], options)).toMatchObject({ reason: "too-few" });
-    expect(
-      playersRepeatability(
-        [
-          [1, 1],
-          [2, 2],
-          [3, 3],
-        ],
-        options,
-      ),
-    ).toMatchObject({ reason: "no-scatter" });
   });
 });
 
