@@ -80,7 +80,15 @@ function OpenSession({ session, onAgain }: OpenSessionProps): ReactElement {
       <PrintedHead {...{ session, plan }} player={player.answer} />
       <div className="parts">
         <Part name="checks" title="Checks" isFirst>
-          <CheckList sessionId={id} standings={standings} facts={{ lies: plan.lies, plates }} onMade={checks.again} />
+          <CheckList
+            sessionId={id}
+            standings={standings}
+            facts={{ lies: plan.lies, plates }}
+            onMade={() => {
+              checks.again();
+              keeping.look();
+            }}
+          />
         </Part>
         <Part name="ground" title="Plates and lie">
           <GroundPart

@@ -141,7 +141,13 @@ function ClubPart({ clubs, keeping }: SessionFactsProps): ReactElement {
         </fieldset>
       ))}
       {isAdding ? (
-        <AddClub onCancel={() => setIsAdding(false)} onAdded={() => setIsAdding(false)} />
+        <AddClub
+          onCancel={() => setIsAdding(false)}
+          onAdded={() => {
+            setIsAdding(false);
+            keeping.look();
+          }}
+        />
       ) : (
         <button type="button" className="btn" onClick={() => setIsAdding(true)}>
           Add a club

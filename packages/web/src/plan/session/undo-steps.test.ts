@@ -34,6 +34,13 @@ describe("what can be undone", () => {
     expect(undoSteps(entries, HERE, 500)).toEqual({ undo: undefined, bringBack: undefined });
   });
 
+  test("is no check that was made, but going on past one can be taken back", () => {
+    const made = entry("2", { sessionId: "s1", changes: [{ table: "plate_checks", before: null, after: {} }] });
+    const wentOn = entry("3", { sessionId: "s1", changes: [{ table: "plate_checks", before: {}, after: {} }] });
+    expect(undoSteps([made], HERE, 0).undo).toBeUndefined();
+    expect(undoSteps([wentOn, made], HERE, 0).undo).toBe(wentOn);
+  });
+
   test("an undoing can be brought back while nothing was done since", () => {
     const undone = entry("1", { sessionId: "s1", undoneById: "2" });
     const undoing = entry("2", { sessionId: "s1", undoesId: "1" });

@@ -16,8 +16,12 @@ export interface UndoSteps {
   readonly bringBack: HistoryShape | undefined;
 }
 
+/** A check that was made is not taken back: it is repeated, and the earlier one stays in sight. */
+const isMadeCheck = ({ changes }: HistoryShape): boolean =>
+  changes.some((change) => change["table"] === "plate_checks" && change["before"] === null);
+
 function isConcerned(entry: HistoryShape, { sessionId, playerId }: Concerned): boolean {
-  if (entry.shotId !== undefined) return false;
+  if (entry.shotId !== undefined || isMadeCheck(entry)) return false;
   if (entry.sessionId !== undefined) return entry.sessionId === sessionId;
   if (entry.playerId !== undefined) return entry.playerId === playerId;
   return entry.changes.some((change) => TABLES.includes(String(change["table"])));
