@@ -1,6 +1,7 @@
-import { backwardSolve, choleskyInPlace, forwardSolve } from "../linear-algebra/cholesky.ts";
+import { backwardSolve, choleskyInPlace, forwardSolve, logDeterminant } from "../linear-algebra/cholesky.ts";
 import type { Values } from "../samples.ts";
 import type { MixedDesign, MixedSums } from "./mixed-design.ts";
+import { singleColumns, subtractSingles } from "./single-columns.ts";
 
 /** Below this share of the sum of squares, r² is formed from the rows and not by subtraction: a search by differences wants twelve digits of it. */
 const CANCELLED = 1e-5;
@@ -43,22 +44,6 @@ export function lambdaTransposed(
   });
 }
 
-/** A block of a single column, the commonest: L and L⁻¹ΛᵀZᵀ[Q e] without a loop over columns. */
-function factorColumn(
-  o: { readonly design: MixedDesign; readonly sums: MixedSums; readonly theta: Values },
-  block: number,
-  out: { readonly l: Float64Array; readonly w: Float64Array },
-): void {
-  const { random, randomBasis, countFixed: p } = o.design;
-  const column = random.blockStarts[block]!;
-  const own = o.theta[random.diagonal[column]!]!;
-  const pivot = Math.sqrt(own * own * random.squares[random.squaresStarts[block]!]! + 1);
-  const share = own / pivot;
-  out.l[0] = pivot;
-  for (let c = 0; c < p; c++) out.w[c] = share * randomBasis[column * p + c]!;
-  out.w[p] = share * o.sums.randomResiduals[column]!;
-}
-
 /**
  * Factors one block into `out`: sums only, no row is looked at.
  *
@@ -73,10 +58,6 @@ function factorBlock(
   const { diagonal, link } = random;
   const first = random.blockStarts[block]!;
   const size = random.blockStarts[block + 1]! - first;
-  if (size === 1) {
-    factorColumn(o, block, out);
-    return 1;
-  }
   const at = random.squaresStarts[block]!;
   const { l, w } = out;
   const m = p + 1;
@@ -175,20 +156,6 @@ function squaresFromRows(
   return squares;
 }
 
-/** Σ log L_ii, of products: few logarithms, and far from overflow since each pivot is at least 1. */
-function logOfDiagonal(l: Float64Array, size: number): number {
-  let sum = 0;
-  let product = 1;
-  for (let a = 0; a < size; a++) {
-    product *= l[a * size + a]!;
-    if (product > 1e200) {
-      sum += Math.log(product);
-      product = 1;
-    }
-  }
-  return sum + Math.log(product);
-}
-
 /** Takes WᵀW off the lower triangle of `gram`, m × m. */
 function subtractSquares(w: Float64Array, o: { readonly rows: number; readonly m: number }, gram: Float64Array): void {
   const { rows, m } = o;
@@ -214,6 +181,7 @@ export function remlCriterion(design: MixedDesign, sums: MixedSums): (theta: Val
     l: new Float64Array(random.largestBlock ** 2),
     w: new Float64Array(random.largestBlock * m),
   };
+  const singles = singleColumns(design, sums);
   let logOfTriangle = 0;
   for (let j = 0; j < p; j++) logOfTriangle += 2 * Math.log(Math.abs(design.triangle[j]![j]!));
   const reset = (): void => {
@@ -226,13 +194,12 @@ export function remlCriterion(design: MixedDesign, sums: MixedSums): (theta: Val
   return (theta) => {
     const o = { design, sums, theta };
     reset();
-    let logL = 0;
-    for (let block = 0; block + 1 < random.blockStarts.length; block++) {
+    let logV = subtractSingles(singles, theta, gram);
+    for (const block of singles.others) {
       const size = factorBlock(o, block, scratch);
-      logL += logOfDiagonal(scratch.l, size);
+      logV += logDeterminant(scratch.l, size);
       subtractSquares(scratch.w, { rows: size, m }, gram);
     }
-    const logV = 2 * logL;
     const isDefinite = choleskyInPlace(gram, m);
     let squares = isDefinite ? gram[p * m + p]! ** 2 : 0;
     if (squares < CANCELLED * sums.squares) squares = squaresFromRows(o, solvedBasis(gram, p));
