@@ -1,4 +1,4 @@
-import type { ReactElement } from "react";
+import { type ReactElement, useMemo } from "react";
 import { reachCurve } from "./reach-curve.ts";
 
 export interface ReachPictureProps {
@@ -13,15 +13,15 @@ const HEIGHT_PX = 190;
 const LEFT_PX = 44;
 const BOTTOM_PX = 40;
 const TOP_PX = 24;
-/** Counts that the table shows. */
-const IN_TABLE = [4, 6, 8, 12, 16, 24, 36, 60, 100, 200];
+/** Rows that the table has at most. */
+const TABLE_ROWS = 9;
 
 const written = (value: number): string => String(Number(value.toPrecision(2)));
 
 /** A plain falling curve: more shots show smaller differences. */
 export function ReachPicture({ sd, shots, difference, unit, widthPx }: ReachPictureProps): ReactElement | null {
+  const curve = useMemo(() => reachCurve(sd, shots), [sd, shots]);
   if (widthPx < 120) return null;
-  const curve = reachCurve(sd, shots);
   const [first, last] = [curve[0], curve.at(-1)];
   if (first === undefined || last === undefined) return null;
   const largest = Math.min(first.difference, 4 * Math.max(difference, last.difference));
@@ -76,12 +76,12 @@ export function ReachPicture({ sd, shots, difference, unit, widthPx }: ReachPict
           <thead>
             <tr>
               <th scope="col">Shots of each</th>
-              <th scope="col">Smallest difference seen</th>
+              <th scope="col">Smallest difference seen, about</th>
             </tr>
           </thead>
           <tbody>
             {curve
-              .filter((point) => IN_TABLE.includes(point.shots) || point.shots === shots)
+              .filter((point, k) => k % Math.ceil(curve.length / TABLE_ROWS) === 0 || point.shots === shots)
               .map((point) => (
                 <tr key={point.shots}>
                   <th scope="row">{point.shots}</th>

@@ -1,6 +1,6 @@
 import { UnderfootError } from "@underfoot/domain";
 import { type PlanSize, planSize } from "@underfoot/pipeline";
-import { type ReactElement, useState } from "react";
+import { type ReactElement, useMemo, useState } from "react";
 import { useAnswer } from "../../api/use-answer.ts";
 import { FaultNote } from "../../frame/fault-note.tsx";
 import { useWidth } from "../../frame/use-size.ts";
@@ -35,17 +35,18 @@ export function ShotsNeeded({ sessionId, playerId, plan, onPlan }: ShotsNeededPr
     { query: { measure: entry.id, playerId, ...(axes === undefined ? {} : { axes }) } },
     ["result", "shot"],
   );
-  const earlier = earlierConditions(points.answer ?? [], sessionId);
-  const chosen = earlier.filter(({ key }) => from === ALL || key === from);
   const unit = entry.unit === "1" ? "" : entry.unit;
-  const size =
-    difference === undefined
+  const earlier = useMemo(() => earlierConditions(points.answer ?? [], sessionId), [points.answer, sessionId]);
+  const size = useMemo(() => {
+    const chosen = earlier.filter(({ key }) => from === ALL || key === from);
+    return difference === undefined
       ? undefined
       : sizeOf(
           chosen.map(({ values }) => values),
           difference,
           unit,
         );
+  }, [earlier, from, difference, unit]);
   return (
     <div className="shots-needed">
       <MeasureChoice
@@ -120,7 +121,7 @@ function Needed({ size, unit, difference, plan, onPlan }: NeededProps): ReactEle
         <figure ref={ref}>
           <ReachPicture {...{ sd, shots, difference, unit, widthPx }} />
           <figcaption className="caption">
-            The smallest difference that is seen in 8 of 10 such sessions, by shots of each condition.
+            About the smallest difference that is seen in 8 of 10 such sessions, by shots of each condition.
           </figcaption>
         </figure>
       )}
