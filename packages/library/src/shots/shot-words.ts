@@ -24,59 +24,84 @@ export interface WordsQuery {
 
 const byCount = (a: CountedWord, b: CountedWord): number => b.shots - a.shots || (a.word < b.word ? -1 : 1);
 
-const counted = (counts: ReadonlyMap<string, number>): readonly CountedWord[] =>
+const counted = (counts: Counts): readonly CountedWord[] =>
   [...counts]
     .filter(([, shots]) => shots > 0)
     .map(([word, shots]) => ({ word, shots }))
     .sort(byCount);
 
-/** One walk over the shots for all their words. */
-async function wordsOfShots(db: CatalogueDb, playerId: string | undefined): Promise<Omit<ShotWords, "findings">> {
-  let shots = db.selectFrom("shots").where("removed_ms", "is", null);
-  if (playerId !== undefined) shots = shots.where("player_id", "=", playerId);
-  const rows = await shots
-    .select(["intent", "lie_name", "club", "contact"])
-    .select((is) => is.fn.countAll<number>().as("count"))
-    .groupBy(["intent", "lie_name", "club", "contact"])
-    .execute();
-  const of = (column: "intent" | "lie_name" | "club" | "contact"): readonly CountedWord[] => {
-    const counts = new Map<string, number>();
-    for (const { count, [column]: word } of rows) if (word !== null) counts.set(word, (counts.get(word) ?? 0) + count);
-    return counted(counts);
-  };
-  return { intents: of("intent"), lies: of("lie_name"), clubs: of("club"), contacts: of("contact") };
+const COLUMNS = ["intent", "lie_name", "club", "contact"] as const;
+type Column = (typeof COLUMNS)[number];
+/** How many shots have each word of a column. */
+type Counts = ReadonlyMap<string, number>;
+
+function counts(words: Iterable<string | null>): Counts {
+  const found = new Map<string, number>();
+  for (const word of words) if (word !== null) found.set(word, (found.get(word) ?? 0) + 1);
+  return found;
 }
 
-async function findingsOfPlayer(db: CatalogueDb, playerId: string): Promise<ReadonlyMap<string, number>> {
-  const rows = await db
-    .selectFrom("shots")
+const less = (all: Counts, hidden: Counts): Counts =>
+  new Map([...all].map(([word, shots]) => [word, shots - (hidden.get(word) ?? 0)]));
+
+const wordsFrom = (of: (column: Column) => Counts, findings: Counts): ShotWords => ({
+  intents: counted(of("intent")),
+  lies: counted(of("lie_name")),
+  clubs: counted(of("club")),
+  contacts: counted(of("contact")),
+  findings: counted(findings),
+});
+
+const distinctShots = sql<number>`count(distinct shot_id)`.as("count");
+
+async function wordsOfPlayer(db: CatalogueDb, playerId: string): Promise<ShotWords> {
+  const shots = db.selectFrom("shots").where("player_id", "=", playerId).where("removed_ms", "is", null);
+  const rows = await shots.select(COLUMNS).execute();
+  const findings = await shots
     .innerJoin("findings", "findings.shot_id", "shots.id")
-    .where("shots.player_id", "=", playerId)
-    .where("shots.removed_ms", "is", null)
-    .select(["code", (is) => is.fn.count<number>("shot_id").distinct().as("count")])
+    .select(["code", distinctShots])
     .groupBy("code")
     .execute();
-  return new Map(rows.map(({ code, count }) => [code, count]));
+  return wordsFrom(
+    (column) => counts(rows.map((row) => row[column])),
+    new Map(findings.map(({ code, count }) => [code, count])),
+  );
 }
 
-/** Counted from the index of findings alone, less those of the few hidden shots. */
-async function allFindings(db: CatalogueDb): Promise<ReadonlyMap<string, number>> {
-  const shots = sql<number>`count(distinct shot_id)`.as("count");
-  const all = await db.selectFrom("findings").select(["code", shots]).groupBy("code").execute();
+/**
+ * Counted from the indexes alone, less what the few hidden shots have: a fifth of the time that walking over the shots
+ * takes (bench library).
+ */
+async function wordsOfAll(db: CatalogueDb): Promise<ShotWords> {
   const hidden = await db
+    .selectFrom("shots")
+    .where("removed_ms", "is not", null)
+    .select(["id", ...COLUMNS])
+    .execute();
+  const found = new Map<Column, Counts>();
+  for (const column of COLUMNS) {
+    const rows = await db
+      .selectFrom("shots")
+      .where(column, "is not", null)
+      .select([sql<string>`${sql.ref(column)}`.as("word"), (is) => is.fn.countAll<number>().as("count")])
+      .groupBy(column)
+      .execute();
+    const all = new Map(rows.map(({ word, count }) => [word, count]));
+    found.set(column, less(all, counts(hidden.map((row) => row[column]))));
+  }
+  const findings = await db.selectFrom("findings").select(["code", distinctShots]).groupBy("code").execute();
+  const ofHidden = await db
     .selectFrom("findings")
     .where("shot_id", "in", (is) => is.selectFrom("shots").select("id").where("removed_ms", "is not", null))
-    .select(["code", shots])
+    .select(["code", distinctShots])
     .groupBy("code")
     .execute();
-  const less = new Map(hidden.map(({ code, count }) => [code, count]));
-  return new Map(all.map(({ code, count }) => [code, count - (less.get(code) ?? 0)]));
+  const asMap = (rows: typeof findings): Counts => new Map(rows.map(({ code, count }) => [code, count]));
+  return wordsFrom((column) => found.get(column) ?? new Map(), less(asMap(findings), asMap(ofHidden)));
 }
 
-async function wordsNow(db: CatalogueDb, { playerId }: WordsQuery): Promise<ShotWords> {
-  const findings = playerId === undefined ? await allFindings(db) : await findingsOfPlayer(db, playerId);
-  return { ...(await wordsOfShots(db, playerId)), findings: counted(findings) };
-}
+const wordsNow = (db: CatalogueDb, { playerId }: WordsQuery): Promise<ShotWords> =>
+  playerId === undefined ? wordsOfAll(db) : wordsOfPlayer(db, playerId);
 
 /**
  * The words of a library, counted anew only after something changed. The embedded engine tells whether another process
