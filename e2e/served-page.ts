@@ -1,6 +1,6 @@
 // Starts what a user starts, the demo over a library of its own, and a browser to look at it.
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
@@ -25,16 +25,26 @@ export interface ServedPage {
   /** Folder of the demo's library. */
   readonly library: string;
   readonly browser: Browser;
+  /** The demo's story by number, from 1: its shot in the library, its recording and its sidecar. */
+  readonly story: (number: number) => Promise<StoryShot>;
   /** A fresh page of the given width and theme: the screen of this hash address, else the shot of this number. */
   readonly open: (options?: OpenOptions) => Promise<OpenedPage>;
   readonly stop: () => Promise<void>;
+}
+
+interface StoryShot {
+  readonly id: string;
+  /** Of the recording, without its ending. */
+  readonly name: string;
+  readonly recording: () => Promise<Uint8Array>;
+  readonly sidecar: () => Promise<Uint8Array>;
 }
 
 interface OpenOptions {
   readonly width?: number;
   readonly height?: number;
   readonly theme?: "sun" | "desk" | "dusk";
-  /** From 1. */
+  /** Of the story, from 1. */
   readonly shot?: number;
   /** Another screen, by its address: "#/shots". */
   readonly hash?: string;
@@ -48,14 +58,24 @@ interface OpenedPage {
   readonly requests: readonly { readonly method: string; readonly url: string }[];
 }
 
-export async function servedPage(): Promise<ServedPage> {
+/** @param as  "demo": what a new user starts; "library": the same shots as a library of one's own */
+export async function servedPage(as: "demo" | "library" = "demo"): Promise<ServedPage> {
   spawnSync(process.execPath, ["tools/build-page.ts"], { cwd: ROOT, stdio: "inherit" });
   const library = mkdtempSync(join(tmpdir(), "underfoot-e2e-"));
   await copyDemo(library);
+  const shown = as === "demo" ? library : join(library, readdirSync(library)[0] ?? "");
   const server = spawn(
     process.execPath,
-    ["packages/underfoot/bin/underfoot.js", "demo", "--no-open", "--port", "0", "--library", library],
-    { cwd: ROOT },
+    [
+      "packages/underfoot/bin/underfoot.js",
+      as === "demo" ? "demo" : "serve",
+      "--no-open",
+      "--port",
+      "0",
+      "--library",
+      shown,
+    ],
+    { cwd: ROOT, env: { ...process.env, UNDERFOOT_HOME: join(library, "home") } },
   );
   const { address, folder } = await announced(server);
   const executablePath = chromiumPath();
@@ -64,6 +84,7 @@ export async function servedPage(): Promise<ServedPage> {
     address,
     library: folder,
     browser,
+    story: (number) => storyShot(address, number),
     open: (options = {}) => openedPage(browser, address, options),
     stop: async () => {
       await browser.close();
@@ -99,24 +120,43 @@ async function openedPage(browser: Browser, address: string, options: OpenOption
   });
   page.on("request", (request) => requests.push({ method: request.method(), url: request.url() }));
   await page.addInitScript((word) => localStorage.setItem("underfoot theme", word), theme);
-  await page.goto(hash === undefined ? address : `${address}${hash}`);
   if (hash !== undefined) {
+    await page.goto(`${address}${hash}`);
     await page.waitForSelector("main");
     await settled(page);
     return { page, complaints, requests };
   }
+  await page.goto(`${address}#/shot/${(await storyShot(address, shot)).id}`);
   await page.waitForSelector(".picture");
-  if (shot > 1) await openShot(page, shot);
+  await settled(page);
   return { page, complaints, requests };
 }
 
-/** Opens the shot of this number from the list and waits until it is drawn. */
+async function storyShot(address: string, number: number): Promise<StoryShot> {
+  const part = `demo-${String(number).padStart(2, "0")}-`;
+  const found = (await (await fetch(`${address}api/shots?fileName=${part}`)).json()) as {
+    rows: { id: string; fileName: string }[];
+  };
+  const row = found.rows[0];
+  if (row === undefined) throw new Error(`the demo has no shot ${number}`);
+  const bytes = async (what: string): Promise<Uint8Array> =>
+    new Uint8Array(await (await fetch(`${address}api/shots/${row.id}/${what}`)).arrayBuffer());
+  const name = row.fileName.replace(/\.c3d$/, "");
+  return { id: row.id, name, recording: () => bytes("recording"), sidecar: () => bytes("sidecar") };
+}
+
+/** Goes to the shot of this number of the story and waits until it is drawn. */
 export async function openShot(page: Page, shot: number): Promise<void> {
-  await page.locator(".strip select").selectOption({ index: shot - 1 });
+  const { origin } = new URL(page.url());
+  const { id } = await storyShot(`${origin}/`, shot);
+  await page.evaluate((hash) => {
+    location.hash = hash;
+  }, `#/shot/${id}`);
   await page.waitForFunction(
-    (number) => document.querySelector("h1")?.textContent?.startsWith(`Shot ${number},`),
-    shot,
+    (wanted) => document.querySelector("[data-shot]")?.getAttribute("data-shot") === wanted,
+    id,
   );
+  await page.waitForSelector(".picture");
   await settled(page);
 }
 

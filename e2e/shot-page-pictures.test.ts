@@ -119,7 +119,7 @@ describe.skipIf(!hasChromium)("the shot page as it is seen", () => {
     await page.getByRole("button", { name: "Columns" }).click();
     expect(await violations(page)).toEqual([]);
     await page.keyboard.press("Escape");
-    const bytes = readFileSync(join(served.library, "demo-08-right-upslope-steep.c3d"));
+    const bytes = await (await served.story(8)).recording();
     await dropFiles(page, [{ name: "mine.c3d", bytes }]);
     await page.getByRole("heading", { name: "Say who stood where" }).waitFor();
     await settled(page);

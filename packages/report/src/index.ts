@@ -21,6 +21,7 @@ export {
   inDegrees,
   inHertz,
   inKilograms,
+  inMetres,
   inMetresPerSecond,
   inMillimetres,
   inMilliseconds,
@@ -38,6 +39,7 @@ export type { PeakStair, StairPeak, StairStep } from "./peak-stair.ts";
 export { type Contour, lieContours, type SheetContours } from "./plan-contours.ts";
 export type { Pronoun } from "./pronoun.ts";
 export { type Reading, type ReadingOptions, readingFromShot, rulerReading } from "./reading.ts";
+export { lieNameText, type ResultFacts, resultText } from "./result-text.ts";
 export { type PlanForce, type RulerFoot, type RulerValues, rulerValues } from "./ruler-values.ts";
 export type { Sentence, SentenceInput, SentencePlace, SentenceRule } from "./sentence.ts";
 export { sentenceInputText } from "./sentence-input-text.ts";

@@ -36,6 +36,7 @@ const KINDS = {
   milliseconds: { unit: "ms", one: "millisecond", many: "milliseconds", decimals: 0, mostDecimals: 1 },
   seconds: { unit: "s", one: "second", many: "seconds", decimals: 2, mostDecimals: 3 },
   percent: { unit: "%", one: "percent", many: "percent", decimals: 0, mostDecimals: 1 },
+  metres: { unit: "m", one: "metre", many: "metres", decimals: 1, mostDecimals: 2 },
   centimetres: { unit: "cm", one: "centimetre", many: "centimetres", decimals: 1, mostDecimals: 2 },
   millimetres: { unit: "mm", one: "millimetre", many: "millimetres", decimals: 0, mostDecimals: 1 },
   metresPerSecond: { unit: "m/s", one: "metre per second", many: "metres per second", decimals: 2, mostDecimals: 3 },
@@ -138,6 +139,11 @@ export function inMillimetres(distanceM: number, sigmaM?: number, options?: Numb
 /** A speed in m/s. */
 export function inMetresPerSecond(speedMPerS: number, sigmaMPerS?: number, options?: NumberOptions): NumberText {
   return written(KINDS.metresPerSecond, speedMPerS, sigmaMPerS, options);
+}
+
+/** A length in m, such as a carry: 31.26 → "31.3 m". */
+export function inMetres(lengthM: number, sigmaM?: number, options?: NumberOptions): NumberText {
+  return written(KINDS.metres, lengthM, sigmaM, options);
 }
 
 /** An angle in degrees: 5 ± 0.2 → "5.0°". */

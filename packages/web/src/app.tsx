@@ -1,4 +1,4 @@
-import type { ReactElement } from "react";
+import { type ReactElement, useReducer } from "react";
 import { BringInPage } from "./bring-in/bring-in-page.tsx";
 import { Frame } from "./frame/frame.tsx";
 import type { ScreenKey } from "./frame/keys.ts";
@@ -7,6 +7,7 @@ import { useTheme } from "./frame/use-theme.ts";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { PlayerPage } from "./player/player-page.tsx";
 import { SettingsPage } from "./settings/settings-page.tsx";
+import { filesAfter, NO_FILES } from "./shot/opened-files.ts";
 import type { Outcomes } from "./shot/outcomes.ts";
 import type { Ruler } from "./shot/ruler.ts";
 import { ShotScreen } from "./shot/shot-screen.tsx";
@@ -25,7 +26,9 @@ const KEYS: Partial<Record<Screen, readonly ScreenKey[]>> = { shots: SHOTS_KEYS 
 export function App({ outcomes, ruler }: AppProps): ReactElement {
   const place = usePlace();
   const [theme, onTheme] = useTheme();
-  if (place.screen === "shot") return <ShotScreen {...{ outcomes, ruler, place, theme, onTheme }} />;
+  const [files, onFilesChange] = useReducer(filesAfter, NO_FILES);
+  if (place.screen === "shot")
+    return <ShotScreen {...{ outcomes, ruler, place, theme, onTheme, files, onFilesChange }} />;
   return (
     <Frame keys={KEYS[place.screen] ?? []} shown={undefined} {...{ place, theme, onTheme }}>
       <ScreenOf place={place} />

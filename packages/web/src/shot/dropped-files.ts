@@ -1,5 +1,5 @@
 import { sidecarNamesFor } from "@underfoot/formats";
-import type { Source } from "./session.ts";
+import type { Source } from "./source.ts";
 
 /** A file that is not opened, and what can be done about it. */
 export interface RefusedFile {
@@ -32,6 +32,7 @@ export function droppedFiles(files: readonly File[]): DroppedFiles {
         id: `file ${file.name}`,
         kind: "file",
         file: file.name,
+        files: sidecar === undefined ? [file] : [file, sidecar],
         read: async () => ({ bytes: new Uint8Array(await file.arrayBuffer()), sidecarText: await sidecar?.text() }),
       };
     });

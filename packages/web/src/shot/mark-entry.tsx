@@ -2,7 +2,7 @@ import { EVENT_NAMES, type EventName } from "@underfoot/domain";
 import { EVENT_LABELS, rulerValues, type SheetModel } from "@underfoot/report";
 import { type ReactElement, useEffect, useRef, useState } from "react";
 import type { Ruler } from "./ruler.ts";
-import type { Mark } from "./session.ts";
+import type { Mark } from "./source.ts";
 
 export interface MarkEntryProps {
   readonly model: SheetModel;

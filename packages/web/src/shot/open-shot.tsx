@@ -1,66 +1,107 @@
 import type { ShotOutcome } from "@underfoot/pipeline";
-import { type ReactElement, useEffect, useState } from "react";
+import { dayText, resultText } from "@underfoot/report";
+import { type ReactElement, type RefObject, useEffect, useState } from "react";
+import type { CallFault } from "../api/call.ts";
+import { handOver } from "../bring-in/handed-files.ts";
+import { FaultNote } from "../frame/fault-note.tsx";
+import { goTo, placeHref } from "../frame/place.ts";
 import type { RefusedFile } from "./dropped-files.ts";
+import type { OpenedShot } from "./opened-shot.ts";
 import type { OutcomeState } from "./outcomes.ts";
 import { ReadSoFar } from "./read-so-far.tsx";
-import type { Session, SessionChange, Source } from "./session.ts";
+import { ResultRow } from "./result-row.tsx";
+import { ShotHistory, ShotSession } from "./shot-history.tsx";
 import { ShotPage, type ShotPageProps } from "./shot-page.tsx";
-import { ShotStrip } from "./shot-strip.tsx";
+import { ShotStrip, type StripShot } from "./shot-strip.tsx";
 import { downloadSidecar } from "./sidecar-download.ts";
 import { UnsaidShot } from "./unsaid-shot.tsx";
 import type { GoodOutcome, ShownOutcome } from "./use-outcome.ts";
+import type { StoredShot } from "./use-stored-shot.ts";
+import "./shot.css";
 
-export interface OpenShotProps
-  extends Pick<ShotPageProps, "axes" | "ruler" | "isMarking" | "canUndo" | "onAxes" | "onMarking" | "onUndo"> {
-  readonly session: Session;
-  readonly source: Source | undefined;
+export interface OpenShotProps extends Pick<ShotPageProps, "axes" | "ruler" | "isMarking" | "onAxes" | "onMarking"> {
+  readonly opened: OpenedShot | undefined;
   readonly shown: ShownOutcome;
   readonly before: ShotOutcome | undefined;
-  readonly served: "asked" | "there" | "none";
+  readonly strip: readonly StripShot[];
   readonly refused: readonly RefusedFile[];
+  readonly note: RefObject<HTMLDivElement | null>;
+  /** The library is being asked for the shot. */
+  readonly isAsking: boolean;
+  /** It did not give it. */
+  readonly fault: CallFault | undefined;
+  readonly onAskAgain: () => void;
   readonly onOpen: (id: string) => void;
-  readonly onChange: (change: SessionChange) => void;
   readonly onStop: () => void;
   readonly onTryAgain: () => void;
 }
 
 /** The open recording in whatever state it is, under its name and the strip. */
 export function OpenShot(props: OpenShotProps): ReactElement {
-  const { session, source, shown, refused } = props;
-  const good = goodOutcome(props);
-  const title = source === undefined ? undefined : sourceTitle(source, session.sources.indexOf(source) + 1);
+  const { opened, shown, refused, strip } = props;
   useEffect(() => {
-    document.title = title === undefined ? "Underfoot" : `${title}, Underfoot`;
-  }, [title]);
-  if (source === undefined) return <NothingOpen served={props.served} refused={refused} />;
-  const facts = good?.facts;
+    document.title = opened === undefined ? "Underfoot" : `${opened.title}, Underfoot`;
+  }, [opened]);
+  if (opened === undefined) return <NothingOpen {...props} />;
+  const { source, stored } = opened;
   return (
     <>
-      <div className="head">
+      <div className="head" data-shot={source.id}>
         <div>
-          <h1>{title}</h1>
-          <p className="result">
-            {ORIGIN[source.kind]}
-            {facts === undefined ? "" : facts.keep === "kept" ? ". Kept." : ". Set aside."} {facts?.note ?? ""}
-          </p>
+          <h1>{opened.title}</h1>
+          {stored === undefined ? (
+            <FileWords opened={opened} facts={goodOutcome(props)?.facts} />
+          ) : (
+            <p className="result">{storedWords(stored)}</p>
+          )}
         </div>
-        <ShotStrip sources={session.sources} openId={session.openId} onOpen={props.onOpen} />
+        <ShotStrip shots={strip} openId={source.id} onOpen={props.onOpen} />
       </div>
       <RefusedFiles refused={refused} />
       <Progress state={shown.state} onStop={props.onStop} onTryAgain={props.onTryAgain} file={source.file} />
-      <Answer {...props} source={source} good={good} />
+      <Answer {...props} opened={opened} good={goodOutcome(props)} />
     </>
   );
 }
 
-const ORIGIN = {
-  demo: "Invented: no person was measured",
-  served: "From the folder this page is served with",
-  file: "Your file, read in this page only",
-} as const;
+const LABEL_WORDS = { kept: "Kept", mishit: "Mishit", "set-aside": "Set aside" } as const;
 
-const sourceTitle = (source: Source, number: number): string =>
-  source.intent === undefined ? `Shot ${number}, ${source.file}` : `Shot ${number}, ${source.intent}`;
+/** "Kept. Clean, 1.1° left, 31.3 m. 17 Mar 2026. A note." */
+function storedWords({ shot, facts }: StoredShot): string {
+  const result = resultText(shot);
+  const parts = [
+    LABEL_WORDS[shot.label],
+    result && `${result[0]?.toUpperCase() ?? ""}${result.slice(1)}`,
+    dayText(shot.day),
+    facts?.note?.replace(/\.$/, ""),
+  ];
+  return `${parts.filter((part) => part !== undefined && part !== "").join(". ")}.`;
+}
+
+/** A file is looked at only: said, with the way to store it. */
+function FileWords({
+  opened,
+  facts,
+}: {
+  readonly opened: OpenedShot;
+  readonly facts: GoodOutcome["facts"] | undefined;
+}): ReactElement {
+  const bringIn = (): void => {
+    handOver(opened.source.files ?? []);
+    goTo(placeHref("bring-in"));
+  };
+  return (
+    <p className="result deeds">
+      <span>
+        Your file, read in this page only. Not stored.
+        {facts === undefined ? "" : facts.keep === "kept" ? " Kept." : " Set aside."} {facts?.note ?? ""}
+      </span>
+      <button type="button" className="btn" onClick={bringIn}>
+        Bring in
+      </button>
+    </p>
+  );
+}
 
 /** The shot to draw: this answer, or the one without marks while a mark is refused. */
 function goodOutcome({ shown, before }: OpenShotProps): GoodOutcome | undefined {
@@ -69,53 +110,94 @@ function goodOutcome({ shown, before }: OpenShotProps): GoodOutcome | undefined 
 }
 
 interface AnswerProps extends OpenShotProps {
-  readonly source: Source;
+  readonly opened: OpenedShot;
   readonly good: GoodOutcome | undefined;
 }
 
 function Answer(props: AnswerProps): ReactElement | null {
-  const { source, shown, before, good, onChange, onMarking } = props;
+  const { opened, shown, before, good, onMarking } = props;
   const { outcome } = shown;
-  const refusals = refusalsOf(outcome, (shown.entry?.marks.length ?? 0) > 0 ? before : undefined);
+  const { stored, source } = opened;
   return (
     <>
-      {refusals.length === 0 ? null : (
-        <div className="fault" role="alert">
-          {refusals.map((refusal) => (
-            <p key={refusal.sentence}>
-              <b>{refusal.word}</b> {refusal.sentence} <span className="quiet">{refusal.remedy}</span>
-            </p>
-          ))}
-          {props.canUndo ? (
-            <button type="button" className="btn" onClick={props.onUndo}>
-              Undo <kbd className="key">U</kbd>
-            </button>
-          ) : null}
-        </div>
-      )}
+      <Refusals opened={opened} outcome={outcome} before={opened.before === undefined ? undefined : before} />
       {good === undefined ? null : (
         <ShotPage
           {...props}
           sourceId={source.id}
           outcome={good}
           before={before?.status === "ok" ? before : good}
+          canUndo={opened.canUndo}
+          onUndo={opened.onUndo}
           onMark={(mark) => {
             onMarking(false);
-            onChange({ kind: "marked", mark });
+            opened.onMark(mark);
           }}
-          onSidecar={() => downloadSidecar(good.facts, source.file)}
+          onSidecar={() => downloadSidecar(stored?.facts ?? good.facts, source.file)}
+          result={
+            stored?.facts === undefined ? null : <ResultRow stored={stored} facts={stored.facts} note={props.note} />
+          }
+          done={stored === undefined ? null : <Done stored={stored} />}
+          findings={stored?.shot.findings.filter(({ code }) => code === FAILED_CHECK) ?? []}
         />
       )}
       {outcome?.status === "error" && outcome.inspection !== undefined && good === undefined ? (
         <ReadSoFar
           inspection={outcome.inspection}
-          onFacts={shown.entry?.facts === undefined ? (facts) => onChange({ kind: "factsEntered", facts }) : undefined}
+          onFacts={shown.entry?.facts === undefined ? opened.onFacts : undefined}
         />
       ) : null}
-      {outcome?.status === "needs-facts" ? (
-        <UnsaidShot outcome={outcome} onFacts={(facts) => onChange({ kind: "factsEntered", facts })} />
-      ) : null}
+      {outcome?.status === "needs-facts" ? <UnsaidShot outcome={outcome} onFacts={opened.onFacts} /> : null}
+      {stored !== undefined && good === undefined ? <Done stored={stored} /> : null}
     </>
+  );
+}
+
+/** What only the library knows of a shot: the plates failed a check before it. */
+const FAILED_CHECK = "plate-check-failed";
+
+const Done = ({ stored }: { readonly stored: StoredShot }): ReactElement => (
+  <>
+    <ShotSession key={stored.shot.id} stored={stored} />
+    <ShotHistory stored={stored} />
+  </>
+);
+
+interface RefusalsProps {
+  readonly opened: OpenedShot;
+  readonly outcome: ShotOutcome | undefined;
+  readonly before: ShotOutcome | undefined;
+}
+
+/** What was not taken and why: by the library, or by the chain. */
+function Refusals({ opened, outcome, before }: RefusalsProps): ReactElement | null {
+  const { fault } = opened;
+  const refusals = [
+    ...(fault === undefined
+      ? []
+      : [
+          {
+            word: fault.code === REFUSED_MARK ? "This mark is refused." : "Not stored.",
+            sentence: fault.message,
+            remedy: fault.remedy,
+          },
+        ]),
+    ...refusalsOf(outcome, before),
+  ];
+  if (refusals.length === 0) return null;
+  return (
+    <div className="fault" role="alert">
+      {refusals.map((refusal) => (
+        <p key={refusal.sentence}>
+          <b>{refusal.word}</b> {refusal.sentence} <span className="quiet">{refusal.remedy}</span>
+        </p>
+      ))}
+      {opened.canUndo ? (
+        <button type="button" className="btn" onClick={opened.onUndo}>
+          {fault === undefined ? "Undo" : "Close"} <kbd className="key">U</kbd>
+        </button>
+      ) : null}
+    </div>
   );
 }
 
@@ -147,13 +229,37 @@ function refusalsOf(outcome: ShotOutcome | undefined, before: ShotOutcome | unde
     }));
 }
 
-function NothingOpen({ served, refused }: Pick<OpenShotProps, "served" | "refused">): ReactElement {
+function NothingOpen({ isAsking, fault, onAskAgain, refused }: OpenShotProps): ReactElement {
+  if (fault !== undefined)
+    return (
+      <div className="state">
+        <h1>No shot to show</h1>
+        <FaultNote fault={fault} onAgain={onAskAgain} />
+        <a className="btn" href={placeHref("shots")}>
+          Find another shot
+        </a>
+      </div>
+    );
+  if (isAsking)
+    return (
+      <div className="state">
+        <h1>Looking for the shot</h1>
+      </div>
+    );
   return (
     <div className="state">
-      <h1>{served === "asked" ? "Looking for shots." : "No shots yet."}</h1>
+      <h1>No shots yet</h1>
       <p>
-        Drop a recording anywhere on this page, a C3D file or delimited text, with its sidecar if there is one. It is
-        read in this page and sent nowhere.
+        Bring recordings in, C3D files or delimited text, with their sidecars if there are any. Or drop one anywhere on
+        this page to look at it: it is read in the page, sent nowhere and not stored.
+      </p>
+      <p className="deeds">
+        <a className="btn main" href={placeHref("bring-in")}>
+          Bring in
+        </a>
+        <a className="btn" href={placeHref("plan")}>
+          Plan a session
+        </a>
       </p>
       <RefusedFiles refused={refused} />
     </div>
@@ -214,7 +320,10 @@ function Progress({ state, file, onStop, onTryAgain }: ProgressProps): ReactElem
       ) : null}
       {state.stage === "unread" ? (
         <p className="fault">
-          {state.sentence} <span className="quiet">{state.remedy}</span>
+          {state.sentence} <span className="quiet">{state.remedy}</span>{" "}
+          <button type="button" className="btn" onClick={onTryAgain}>
+            Try again
+          </button>
         </p>
       ) : null}
       {state.stage === "broken" ? (

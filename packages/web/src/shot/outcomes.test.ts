@@ -1,8 +1,9 @@
+import { DEFAULT_SETTINGS, type Settings } from "@underfoot/mechanics";
 import type { ShotOutcome, ShotQuestion } from "@underfoot/pipeline";
 import { expect, test } from "vitest";
 import { ComputingStopped } from "../computing/computer.ts";
-import { type OutcomeState, outcomes, UnreadSource } from "./outcomes.ts";
-import type { Entry, Source, SourceContent } from "./session.ts";
+import { type OutcomeState, outcomes } from "./outcomes.ts";
+import { type Entry, type Source, type SourceContent, UnreadSource } from "./source.ts";
 
 const noEntry: Entry = { marks: [], facts: undefined };
 const source: Source = {
@@ -23,9 +24,9 @@ function asked(answer: () => Promise<ShotOutcome> = () => Promise.resolve(refusa
     stop: () => undefined,
   };
   const it = outcomes(computer, () => Promise.resolve("00"));
-  const last = (from: Source, entry: Entry): Promise<OutcomeState> =>
+  const last = (from: Source, entry: Entry, settings?: Settings): Promise<OutcomeState> =>
     new Promise((resolve) => {
-      it.of(from, entry, (state) => {
+      it.of({ source: from, entry, settings }, (state) => {
         if (state.stage !== "reading" && state.stage !== "computing") resolve(state);
       });
     });
@@ -42,6 +43,33 @@ test("the same inputs are computed once, a mark is a new question with the mark 
   expect(questions.map((question) => question.marks)).toEqual([[], marks]);
   await last(source, noEntry);
   expect(questions).toHaveLength(2);
+});
+
+test("the library's settings and the shot's stretch are part of the question; other settings are another question", async () => {
+  const { questions, last } = asked();
+  const stretched: Source = { ...source, stretch: { first: 100, end: 200 } };
+  await last(stretched, noEntry, DEFAULT_SETTINGS);
+  await last(stretched, noEntry, { ...DEFAULT_SETTINGS, loadOnN: 40 });
+  await last(stretched, noEntry, DEFAULT_SETTINGS);
+  expect(questions.map(({ stretch, settings }) => [stretch?.first, settings?.loadOnN])).toEqual([
+    [100, 30],
+    [100, 40],
+  ]);
+});
+
+test("shots of one recording that the library knows by its hash are read once", async () => {
+  const { last } = asked();
+  let reads = 0;
+  const of = (id: string): Source => ({
+    ...{ id, kind: "stored", file: "long.c3d", sha256: "ab" },
+    read: () => {
+      reads++;
+      return Promise.resolve({ bytes: new Uint8Array([1]), sidecarText: undefined });
+    },
+  });
+  await last(of("first"), noEntry);
+  await last(of("second"), noEntry);
+  expect(reads).toBe(1);
 });
 
 test("a recording that cannot be read, a stop and a defect of ours are three different things", async () => {
@@ -64,7 +92,7 @@ test("a stop answers at once, even while the bytes are still on their way, and t
   });
   const slow: Source = { ...source, read: () => bytes };
   const states: OutcomeState[] = [];
-  it.of(slow, noEntry, (state) => states.push(state));
+  it.of({ source: slow, entry: noEntry, settings: undefined }, (state) => states.push(state));
   it.stop();
   expect(states).toEqual([{ stage: "reading" }, { stage: "stopped" }]);
   const answered = last(slow, noEntry);
@@ -76,7 +104,7 @@ test("a stop answers at once, even while the bytes are still on their way, and t
 test("whoever left hears nothing more", async () => {
   const { it, last } = asked();
   let heard = 0;
-  it.of(source, noEntry, () => heard++)();
+  it.of({ source, entry: noEntry, settings: undefined }, () => heard++)();
   await last(source, noEntry);
   expect(heard).toBe(1);
 });

@@ -1,6 +1,15 @@
+import type { Settings } from "@underfoot/mechanics";
 import type { ShotOutcome, ShotQuestion } from "@underfoot/pipeline";
 import { type Computer, ComputingStopped } from "../computing/computer.ts";
-import type { Entry, Source, SourceContent } from "./session.ts";
+import { type Entry, type Source, type SourceContent, UnreadSource } from "./source.ts";
+
+/** Everything an answer hangs on. */
+export interface Asked {
+  readonly source: Source;
+  readonly entry: Entry;
+  /** The library's; undefined: the defaults. */
+  readonly settings: Settings | undefined;
+}
 
 /** Where the answer to one question stands. */
 export type OutcomeState =
@@ -14,7 +23,7 @@ export type OutcomeState =
 
 /** Answers by question: computed once, given again, never edited. */
 export interface Outcomes {
-  readonly of: (source: Source, entry: Entry, tell: (state: OutcomeState) => void) => () => void;
+  readonly of: (asked: Asked, tell: (state: OutcomeState) => void) => () => void;
   readonly stop: () => void;
 }
 
@@ -32,29 +41,37 @@ export function outcomes(
   computer: ShotComputer,
   sha256: (bytes: Uint8Array<ArrayBuffer>) => Promise<string | undefined>,
 ): Outcomes {
-  const contents = new Map<() => unknown, Promise<SourceContent & { readonly sha256: string | undefined }>>();
+  /** By hash where the library knows it: several shots may lie in one recording. */
+  const contents = new Map<unknown, Promise<SourceContent & { readonly sha256: string | undefined }>>();
   const answers = new Map<string, ShotOutcome>();
   const contentOf = (source: Source) => {
-    const known = contents.get(source.read);
+    const key = source.sha256 ?? source.read;
+    const known = contents.get(key);
     if (known) return known;
-    const read = source.read().then(async (content) => ({ ...content, sha256: await sha256(content.bytes) }));
-    kept(contents, source.read, read, KEPT_RECORDINGS);
+    const read = source
+      .read()
+      .then(async (content) => ({ ...content, sha256: source.sha256 ?? (await sha256(content.bytes)) }));
+    kept(contents, key, read, KEPT_RECORDINGS);
     // A failed reading is tried again next time.
-    read.catch(() => contents.delete(source.read));
+    read.catch(() => contents.delete(key));
     return read;
   };
   const waiting = new Set<() => void>();
-  const answerTo = async (source: Source, entry: Entry, onComputing: () => void): Promise<ShotOutcome> => {
+  const answerTo = async (asked: Asked, onComputing: () => void): Promise<ShotOutcome> => {
+    const { source, entry, settings } = asked;
     const content = await contentOf(source);
-    const key = `${source.id} ${content.sha256 ?? source.file} ${content.sidecarText ?? ""} ${JSON.stringify(entry)}`;
+    const key = JSON.stringify([
+      ...[source.id, content.sha256 ?? source.file, content.sidecarText],
+      ...[source.stretch, source.mapping, entry, settings],
+    ]);
     const known = answers.get(key);
     if (known !== undefined) return known;
     onComputing();
-    const answer = await computer.ask("shot", questionOf(source.file, content, entry));
+    const answer = await computer.ask("shot", questionOf(asked, content));
     kept(answers, key, answer, KEPT_OUTCOMES);
     return answer;
   };
-  const of: Outcomes["of"] = (source, entry, tell) => {
+  const of: Outcomes["of"] = (asked, tell) => {
     let isWanted = true;
     const leave = (): void => {
       isWanted = false;
@@ -69,10 +86,10 @@ export function outcomes(
     };
     waiting.add(halt);
     told({ stage: "reading" });
-    answerTo(source, entry, () => told({ stage: "computing" }))
+    answerTo(asked, () => told({ stage: "computing" }))
       .then(
         (outcome) => told({ stage: "done", outcome }),
-        (fault: unknown) => told(stateOfFault(fault, source)),
+        (fault: unknown) => told(stateOfFault(fault, asked.source)),
       )
       .finally(() => waiting.delete(halt));
     return leave;
@@ -85,17 +102,19 @@ export function outcomes(
 }
 
 function questionOf(
-  file: string,
+  { source, entry, settings }: Asked,
   content: SourceContent & { readonly sha256: string | undefined },
-  entry: Entry,
 ): ShotQuestion {
   return {
     bytes: content.bytes,
-    file,
+    file: source.file,
     marks: entry.marks,
     ...(content.sha256 === undefined ? {} : { sha256: content.sha256 }),
     ...(content.sidecarText === undefined ? {} : { sidecarText: content.sidecarText }),
     ...(entry.facts === undefined ? {} : { facts: entry.facts }),
+    ...(source.stretch === undefined ? {} : { stretch: source.stretch }),
+    ...(source.mapping === undefined ? {} : { mapping: source.mapping }),
+    ...(settings === undefined ? {} : { settings }),
   };
 }
 
@@ -109,11 +128,6 @@ function stateOfFault(fault: unknown, source: Source): OutcomeState {
     };
   }
   return { stage: "broken", message: fault instanceof Error ? fault.message : String(fault) };
-}
-
-/** The bytes of a recording could not be had. */
-export class UnreadSource extends Error {
-  override readonly name: string = "UnreadSource";
 }
 
 function remedyOf(source: Source): string {

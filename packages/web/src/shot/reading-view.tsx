@@ -29,6 +29,17 @@ export function ReadingView({ shot, reading, options, ruler }: ReadingViewProps)
   );
 }
 
+/** What a focused sentence shows can be put away without a pointer (WCAG 2.2, 1.4.13). */
+export function useEscapeFromSentence(): void {
+  useEffect(() => {
+    const onKey = ({ key, target }: KeyboardEvent): void => {
+      if (key === "Escape" && target instanceof HTMLElement && target.matches(".sentence")) target.blur();
+    };
+    document.addEventListener("keydown", onKey);
+    return () => document.removeEventListener("keydown", onKey);
+  }, []);
+}
+
 /** A sentence; pointing at it or moving the focus to it shows the rule that made it and what that rule looked at. */
 export function SentenceWords({ sentence }: { readonly sentence: Sentence }): ReactElement {
   const id = useId();

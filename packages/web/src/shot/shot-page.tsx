@@ -5,19 +5,19 @@ import {
   readingFromShot,
   sheetModel,
 } from "@underfoot/report";
-import { type ReactElement, useEffect, useMemo, useState } from "react";
+import { type ReactElement, type ReactNode, useEffect, useMemo, useState } from "react";
 import { ColumnChoice } from "./column-choice.tsx";
-import { FindingList } from "./finding-list.tsx";
+import { FindingList, type ListedFinding } from "./finding-list.tsx";
 import { MarkEntry } from "./mark-entry.tsx";
 import { AllMeasures, FirstMeasures } from "./measure-list.tsx";
-import { ReadingView, SentenceWords } from "./reading-view.tsx";
+import { ReadingView, SentenceWords, useEscapeFromSentence } from "./reading-view.tsx";
 import type { Ruler } from "./ruler.ts";
-import type { Mark } from "./session.ts";
 import type { EventLinesProps } from "./sheet/event-lines.tsx";
 import { Sheet } from "./sheet/sheet.tsx";
 import { SheetTableView } from "./sheet-table-view.tsx";
 import { ColumnTabs, ShotDeeds, type ShotDeedsProps } from "./shot-deeds.tsx";
 import { SoleFigure } from "./sole-figure.tsx";
+import type { Mark } from "./source.ts";
 import type { GoodOutcome } from "./use-outcome.ts";
 import { useSheetModel } from "./use-sheet-model.ts";
 
@@ -30,6 +30,12 @@ export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
   readonly ruler: Ruler;
   readonly isMarking: boolean;
   readonly onMark: (mark: Mark) => void;
+  /** Under the sheet: what became of the ball. */
+  readonly result: ReactNode;
+  /** At the end: what was done to the shot. */
+  readonly done: ReactNode;
+  /** What the library says of the shot besides what was computed here. */
+  readonly findings: readonly ListedFinding[];
 }
 
 /** One shot: what happened when. */
@@ -43,6 +49,7 @@ export function ShotPage(props: ShotPageProps): ReactElement {
   const options = useMemo<ReadingOptions>(() => ({ axes }), [axes]);
   const reading = useMemo(() => readingFromShot(shot, measures, options), [shot, measures, options]);
   const was = useMemo(() => eventsBefore(outcome, before), [outcome, before]);
+  useEscapeFromSentence();
   useEffect(() => ruler.bound(rulerLimits(model)), [ruler, model]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: only another recording moves the ruler, a recomputation leaves it.
   useEffect(() => ruler.move(firstPlaceS(model)), [ruler, sourceId]);
@@ -86,12 +93,14 @@ export function ShotPage(props: ShotPageProps): ReactElement {
           <FirstMeasures measures={measures} axes={axes} />
         </aside>
       </div>
-      <FindingList findings={outcome.findings} />
+      {props.result}
+      <FindingList findings={[...outcome.findings, ...props.findings]} />
       <details>
         <summary>Table of the sheet</summary>
         <SheetTableView table={model.table} />
       </details>
       <AllMeasures measures={measures} axes={axes} />
+      {props.done}
       {isMarking ? (
         <MarkEntry model={model} ruler={ruler} onMark={props.onMark} onCancel={() => props.onMarking(false)} />
       ) : null}

@@ -1,19 +1,25 @@
 import type { PlayerAxes } from "@underfoot/domain";
 import type { ShotEvent } from "@underfoot/mechanics";
-import { type ReactElement, useCallback, useEffect, useMemo, useReducer, useState } from "react";
+import { type ReactElement, useEffect, useMemo, useReducer, useRef, useState } from "react";
+import { useAnswer } from "../api/use-answer.ts";
 import { DropZone } from "../frame/drop-zone.tsx";
 import { Frame } from "../frame/frame.tsx";
-import type { Place } from "../frame/place.ts";
+import { goTo, type Place, placeHref } from "../frame/place.ts";
 import type { Theme } from "../frame/theme.ts";
 import { useKeys } from "../frame/use-keys.ts";
 import { droppedFiles, type RefusedFile } from "./dropped-files.ts";
 import { OpenShot } from "./open-shot.tsx";
-import { type Outcomes, UnreadSource } from "./outcomes.ts";
+import type { FilesChange, OpenedFiles } from "./opened-files.ts";
+import { openedFromLibrary, useOpenedFile } from "./opened-shot.ts";
+import type { Outcomes } from "./outcomes.ts";
+import { labelShot } from "./result-row.tsx";
 import type { Ruler } from "./ruler.ts";
-import { servedShots } from "./served-shots.ts";
-import { canUndo, EMPTY_SESSION, entryOf, neighbourId, type SessionChange, sessionAfter } from "./session.ts";
 import { SHOT_KEYS, type ShotDeed } from "./shot-keys.ts";
+import { stripFromFiles, stripFromLines } from "./shot-strip.tsx";
+import { useAsked } from "./use-asked.ts";
 import { useOutcome } from "./use-outcome.ts";
+import { useShotList } from "./use-shot-list.ts";
+import { useStoredShot } from "./use-stored-shot.ts";
 
 export interface ShotScreenProps {
   readonly outcomes: Outcomes;
@@ -21,78 +27,98 @@ export interface ShotScreenProps {
   readonly place: Place;
   readonly theme: Theme;
   readonly onTheme: () => void;
+  /** Dropped to be looked at; they outlive the screen. */
+  readonly files: OpenedFiles;
+  readonly onFilesChange: (change: FilesChange) => void;
 }
 
-/** What became of the server's recordings: asked for, there, or not to be had. */
-type ServedState = "asked" | "there" | "none";
-
-export function ShotScreen({ outcomes, ruler, place, theme, onTheme: cycleTheme }: ShotScreenProps): ReactElement {
-  const [session, change] = useReducer(sessionAfter, EMPTY_SESSION);
-  const served = useServedShots(change);
-  const [refused, setRefused] = useState<readonly RefusedFile[]>([]);
+/** One shot of the library, or of a dropped file that the address names: what happened when. */
+export function ShotScreen(props: ShotScreenProps): ReactElement {
+  const { outcomes, ruler, place, theme, onTheme, files } = props;
+  const latest = useLatestShot(place);
+  const answer = useStoredShot(place.id);
+  const { stored } = answer;
+  const file = useOpenedFile(files, place.query["file"], props.onFilesChange);
+  const opened = file ?? (stored && openedFromLibrary(stored));
+  const lines = useShotList(stored?.shot, place.query["from"]);
+  const strip = useMemo(() => [...stripFromLines(lines), ...stripFromFiles(files.sources)], [lines, files.sources]);
   const [axes, setAxes] = useState<PlayerAxes>("turf");
   const [isMarking, setIsMarking] = useState(false);
   const [attempt, tryAgain] = useReducer((count: number) => count + 1, 0);
-  const onFiles = useCallback((files: readonly File[]) => {
-    const dropped = droppedFiles(files);
-    setRefused(dropped.refused);
-    setIsMarking(false);
-    if (dropped.sources.length > 0) change({ kind: "added", sources: dropped.sources, isOpened: true });
-  }, []);
-  const source = session.sources.find((candidate) => candidate.id === session.openId);
-  const entry = entryOf(session, session.openId);
-  const unmarked = useMemo(() => ({ ...entry, marks: [] }), [entry]);
-  const shown = useOutcome(outcomes, source, entry, attempt);
-  const before = useOutcome(outcomes, entry.marks.length > 0 ? source : undefined, unmarked, attempt);
+  const note = useRef<HTMLDivElement>(null);
+  const { asked, askedBefore } = useAsked(opened);
+  const shown = useOutcome(outcomes, asked, attempt);
+  const before = useOutcome(outcomes, askedBefore, attempt);
   const shot = shown.outcome?.status === "ok" ? shown.outcome : undefined;
-  const open = (id: string | undefined): void => {
+  const open = (id: string): void => {
     setIsMarking(false);
-    if (id !== undefined) change({ kind: "opened", id });
+    const isFile = files.sources.some((source) => source.id === id);
+    goTo(placeHref("shot", isFile ? place.id : id, { from: place.query["from"], file: isFile ? id : undefined }));
+  };
+  const { refused, onFiles } = useDrops(props, () => setIsMarking(false));
+  const openBeside = (step: 1 | -1) => (): void => {
+    const beside = strip[strip.findIndex(({ id }) => id === opened?.source.id) + step];
+    if (beside !== undefined) open(beside.id);
+  };
+  const label = (word: "kept" | "mishit" | "set-aside") => () => {
+    if (opened?.stored?.facts !== undefined) void labelShot(opened.stored, word);
   };
   const deeds: Readonly<Record<ShotDeed, () => void>> = {
     ...rulerDeeds(ruler, shot?.shot.events ?? []),
-    previousShot: () => open(neighbourId(session, -1)),
-    nextShot: () => open(neighbourId(session, 1)),
+    ...{ previousShot: openBeside(-1), nextShot: openBeside(1) },
+    ...{ keep: label("kept"), mishit: label("mishit"), setAside: label("set-aside") },
+    note: () => note.current?.querySelector("input")?.focus(),
     mark: () => setIsMarking(shot !== undefined),
-    undo: () => change({ kind: "undone" }),
+    undo: () => opened?.canUndo === true && opened.onUndo(),
     axes: () => setAxes(axes === "turf" ? "level" : "turf"),
-    keep: () => undefined,
-    mishit: () => undefined,
-    setAside: () => undefined,
-    note: () => undefined,
   };
   useKeys(SHOT_KEYS, deeds);
-  const inputs = { session, source, shown, before: before.outcome, served, refused, axes, ruler, isMarking };
-  const acts = { onAxes: deeds.axes, onMarking: setIsMarking, onUndo: deeds.undo, onOpen: open, onChange: change };
+  const isAsking = file === undefined && (latest.isBusy || answer.isBusy || stored?.isBusy === true);
+  const fault = file === undefined ? (latest.fault ?? answer.fault) : undefined;
+  const inputs = { opened, shown, before: before.outcome, strip, refused, axes, ruler, isMarking, note, isAsking };
+  const acts = {
+    onAxes: deeds.axes,
+    onMarking: setIsMarking,
+    onOpen: open,
+    onStop: outcomes.stop,
+    onTryAgain: tryAgain,
+  };
+  const isWaiting = opened !== undefined && asked === undefined;
   return (
     <Frame
       keys={SHOT_KEYS}
-      isBusy={shown.isBusy || served === "asked"}
-      {...{ place, shown: shot, theme, onFiles }}
-      onTheme={cycleTheme}
+      isBusy={shown.isBusy || isAsking || isWaiting}
+      shown={shot}
+      {...{ place, theme, onTheme, onFiles }}
     >
-      <OpenShot {...inputs} {...acts} canUndo={canUndo(session)} onStop={outcomes.stop} onTryAgain={tryAgain} />
+      <OpenShot {...inputs} {...acts} fault={fault} onAskAgain={answer.again} />
       <DropZone onFiles={onFiles} />
     </Frame>
   );
 }
 
-/** The recordings of the server, if one serves this page. */
-function useServedShots(change: (change: SessionChange) => void): ServedState {
-  const [served, setServed] = useState<ServedState>("asked");
+/** Where the address names no shot, the latest is looked for and the address says which it is from then on. */
+function useLatestShot(place: Place) {
+  const latest = useAnswer("get /api/shots", place.id === undefined ? { query: { limit: 1 } } : undefined, ["shot"]);
+  const id = latest.answer?.rows[0]?.id;
   useEffect(() => {
-    void servedShots().then(
-      (sources) => {
-        change({ kind: "added", sources, isOpened: false });
-        setServed(sources.length > 0 ? "there" : "none");
-      },
-      (fault: unknown) => {
-        if (!(fault instanceof UnreadSource)) throw fault;
-        setServed("none");
-      },
-    );
-  }, [change]);
-  return served;
+    if (place.id === undefined && id !== undefined) goTo(placeHref("shot", id, place.query), "replace");
+  }, [place, id]);
+  return latest;
+}
+
+/** Files dropped on the screen: the first of them is opened. */
+function useDrops({ place, onFilesChange }: ShotScreenProps, onDrop: () => void) {
+  const [refused, setRefused] = useState<readonly RefusedFile[]>([]);
+  const onFiles = (dropped: readonly File[]): void => {
+    const { sources, refused: without } = droppedFiles(dropped);
+    onDrop();
+    setRefused(without);
+    if (sources[0] === undefined) return;
+    onFilesChange({ kind: "added", sources });
+    goTo(placeHref("shot", place.id, { ...place.query, file: sources[0].id }));
+  };
+  return { refused, onFiles };
 }
 
 /** Steps of the ruler by frames and to the neighbouring events. */

@@ -1,7 +1,7 @@
 import type { ShotOutcome } from "@underfoot/pipeline";
 import { useEffect, useState } from "react";
-import type { OutcomeState, Outcomes } from "./outcomes.ts";
-import type { Entry, Source } from "./session.ts";
+import type { Asked, OutcomeState, Outcomes } from "./outcomes.ts";
+import type { Entry } from "./source.ts";
 
 /** A shot with everything computed. */
 export type GoodOutcome = Extract<ShotOutcome, { status: "ok" }>;
@@ -19,34 +19,27 @@ export interface ShownOutcome {
 const ENDED: readonly OutcomeState["stage"][] = ["stopped", "unread", "broken"];
 
 interface Answered {
-  readonly sourceId: string;
-  readonly entry: Entry;
+  readonly asked: Asked;
   readonly outcome: ShotOutcome;
 }
 
-/** The answer about one recording with what a person entered; undefined source: nothing is asked. */
-export function useOutcome(
-  outcomes: Outcomes,
-  source: Source | undefined,
-  entry: Entry,
-  attempt: number,
-): ShownOutcome {
+/** The answer to what is asked about one recording, the question the same object while it stays the same; undefined: nothing is asked. */
+export function useOutcome(outcomes: Outcomes, asked: Asked | undefined, attempt: number): ShownOutcome {
   const [state, setState] = useState<OutcomeState>({ stage: "reading" });
   const [answered, setAnswered] = useState<Answered>();
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new attempt asks the same question again.
   useEffect(() => {
-    if (source === undefined) return undefined;
-    return outcomes.of(source, entry, (next) => {
+    if (asked === undefined) return undefined;
+    return outcomes.of(asked, (next) => {
       setState(next);
-      if (next.stage === "done") setAnswered({ sourceId: source.id, entry, outcome: next.outcome });
+      if (next.stage === "done") setAnswered({ asked, outcome: next.outcome });
     });
-  }, [outcomes, source, entry, attempt]);
-  const isOfSource = answered !== undefined && answered.sourceId === source?.id;
-  const isCurrent = isOfSource && answered.entry === entry;
+  }, [outcomes, asked, attempt]);
+  const isOfSource = answered !== undefined && answered.asked.source.id === asked?.source.id;
   return {
     state,
     outcome: isOfSource ? answered.outcome : undefined,
-    entry: isOfSource ? answered.entry : undefined,
-    isBusy: source !== undefined && !isCurrent && !ENDED.includes(state.stage),
+    entry: isOfSource ? answered.asked.entry : undefined,
+    isBusy: asked !== undefined && answered?.asked !== asked && !ENDED.includes(state.stage),
   };
 }
