@@ -23,7 +23,7 @@ function scene(foot: "lead" | "trail", handed: "right" | "left") {
 function traced(points: FootPoints, foot: "lead" | "trail", at: ReturnType<typeof scene>) {
   const outline = outlineThrough(points, foot, at);
   if (typeof outline === "string") throw new Error(outline);
-  const sole = groundSole({ outline }, at.ground);
+  const sole = groundSole(outline, at.ground);
   if (sole === undefined) throw new Error("no sole");
   return sole;
 }

@@ -62,7 +62,7 @@ export function FootTracing(props: FootTracingProps): ReactElement {
       {typeof outline === "string" ? (
         <p role="alert">{outline}</p>
       ) : (
-        <p className="small">{sizeText(groundSole({ outline: plainOutline(outline) }, ground))}</p>
+        <p className="small">{sizeText(groundSole(outline, ground))}</p>
       )}
       <div className="deeds">
         <button
@@ -109,7 +109,7 @@ function TracingPicture(props: TracingPictureProps): ReactElement {
   const { player, foot, plate, ground, lie, points, setPoints, outline, widthPx } = props;
   const only = { ...ground, plates: [plate] };
   const scale = groundScale(plate.outline, player.handed, widthPx);
-  const shown = typeof outline === "string" ? undefined : groundSole({ outline: plainOutline(outline) }, ground);
+  const shown = typeof outline === "string" ? undefined : groundSole(outline, ground);
   return (
     <>
       <svg width={widthPx} height={scale.heightPx} aria-hidden="true">

@@ -44,7 +44,7 @@ export function GroundPart(props: GroundPartProps): ReactElement {
   const lie = plan.lies.find(({ name }) => name === shown) ?? plan.lies[0];
   const soles = FEET.flatMap((foot) => {
     const traced = outlineOf(outlines, foot, player?.shoes);
-    return (traced && groundSole(traced, ground)) ?? [];
+    return (traced && groundSole(traced.outline, ground)) ?? [];
   });
   const warning = lie && tiltWarning(lie, layout);
   return (
@@ -140,7 +140,7 @@ function Feet(props: FeetProps): ReactElement {
         <FootTracing
           key={`${foot} ${known?.id ?? ""}`}
           {...{ player, foot, plate, ground, lie: props.lie, keeping }}
-          sole={known && groundSole(known, ground)}
+          sole={known && groundSole(known.outline, ground)}
           onKept={onOutlines}
         />
       )}

@@ -43,7 +43,7 @@ test("plates without a place are drawn as usual and carry no outline", () => {
   expect(plan).toMatchObject({ isPlaced: false, targetFrom: "trail plate to lead plate" });
   expect(plan.plates).toHaveLength(2);
   const outline = { foot: "lead" as const, frame: "plate" as const, outline: [] };
-  expect(groundSole({ outline }, plan)).toBeUndefined();
+  expect(groundSole(outline, plan)).toBeUndefined();
   expect(groundPlan([], "right").plates).toHaveLength(1);
 });
 

@@ -101,8 +101,17 @@ export interface GroundSole {
   readonly toe: TurfPoint | undefined;
 }
 
+/** A traced foot, as it is kept or as it is being made. */
+export interface TracedFoot {
+  readonly foot: Foot;
+  readonly frame: "lab" | "plate";
+  readonly outline: readonly Vector[];
+  readonly heel?: Vector | undefined;
+  readonly toe?: Vector | undefined;
+}
+
 /** A traced foot laid on this layout; undefined where its plate has no place in it. */
-export function groundSole({ outline }: Pick<OutlineShape, "outline">, plan: GroundPlan): GroundSole | undefined {
+export function groundSole(outline: TracedFoot, plan: GroundPlan): GroundSole | undefined {
   const plate = plateOf(outline.foot, plan);
   if (!plan.isPlaced || plate === undefined) return undefined;
   const place = (point: Vector): TurfPoint =>

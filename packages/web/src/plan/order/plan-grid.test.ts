@@ -3,6 +3,7 @@ import {
   NO_PLAN,
   planGrid,
   rangeFault,
+  type SessionPlanShape,
   withClub,
   withCount,
   withCountOfEach,
@@ -19,14 +20,12 @@ const lie = (name: string, pitchDeg: number) => ({
   sdDeg: 0.2,
 });
 const lies = [lie("flat", 0), lie("up", 5)];
+const empty: SessionPlanShape = { ...NO_PLAN, lies };
 const counted = [
   { intent: "low", lieName: "flat", count: 6, club: "58" },
   { intent: "high", lieName: "flat", count: 6, club: "58" },
   { intent: "low", lieName: "up", count: 4, club: "58" },
-].reduce((plan, { intent, lieName, count, club }) => withCount(plan, { intent, lieName, count, club }), {
-  ...NO_PLAN,
-  lies,
-});
+].reduce<SessionPlanShape>((plan, at) => withCount(plan, at), empty);
 
 describe("the grid of intents by lies", () => {
   test("adds up by rows, by columns and in all, and keeps a row that is only offered", () => {
