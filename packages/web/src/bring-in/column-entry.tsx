@@ -9,6 +9,7 @@ import {
   meaningOf,
   unitsFor,
   withMeaning,
+  withUnit,
 } from "./mapping-edit.ts";
 
 export interface ColumnEntryProps {
@@ -56,7 +57,7 @@ export function ColumnEntry({ column: { name }, mapping, rateHz, onMapping }: Co
           <select
             aria-label={`Unit of ${name}`}
             value={meaning.unit}
-            onChange={({ target }) => say({ ...meaning, unit: target.value })}
+            onChange={({ target }) => onMapping(withUnit(mapping, name, target.value))}
           >
             {meaning.unit === "" ? <option value="">unit?</option> : null}
             {units.map((unit) => (

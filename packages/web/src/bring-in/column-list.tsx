@@ -14,7 +14,7 @@ export interface ColumnListProps {
 /** Every channel as a falling trace, with what it is taken for and why. */
 export function ColumnList({ look, onMapping }: ColumnListProps): ReactElement {
   return (
-    <ul className="columns">
+    <ul className={onMapping === undefined ? "columns" : "columns entered"}>
       {look.columns.map((column) => (
         <li key={column.name}>
           <ColumnTrace column={column} />

@@ -10,13 +10,8 @@ export function ColumnTrace({ column }: { readonly column: LookedColumn }): Reac
   const { name, unit, trace, least, largest } = column;
   const range = largest - least;
   const x = (value: number): number => (range > 0 ? ((value - least) / range) * WIDTH : WIDTH / 2);
-  const y = (k: number): number => (k / Math.max(1, trace.length - 1)) * HEIGHT;
-  let path = "";
-  let isDown = false;
-  trace.forEach((value, k) => {
-    if (Number.isFinite(value)) path += `${isDown ? "L" : "M"}${x(value).toFixed(1)} ${y(k).toFixed(1)}`;
-    isDown = Number.isFinite(value);
-  });
+  const y = (k: number): number => (k / Math.max(1, trace.length - 2)) * HEIGHT;
+  const path = extentPath(trace, x, y);
   const hasZero = least < 0 && largest > 0;
   const span = Number.isFinite(least) ? `${valueText(least, "")} to ${valueText(largest, unit)}` : "no number";
   return (
@@ -30,9 +25,32 @@ export function ColumnTrace({ column }: { readonly column: LookedColumn }): Reac
     >
       <path d={`M0 0V${HEIGHT}M${WIDTH} 0V${HEIGHT}`} className="column-edge" />
       {hasZero ? <path d={`M${x(0)} 0V${HEIGHT}`} className="column-zero" /> : null}
-      <path d={path} className="curve" stroke="var(--ink)" />
+      <path d={path} className="column-fill" />
     </svg>
   );
+}
+
+/** Around everything between the least and the largest of each stretch; a missing stretch parts it. */
+function extentPath(trace: readonly number[], x: (value: number) => number, y: (k: number) => number): string {
+  let path = "";
+  let down: string[] = [];
+  let back: string[] = [];
+  const close = (): void => {
+    if (down.length > 0) path += `M${[...down, ...back.toReversed()].join("L")}Z`;
+    down = [];
+    back = [];
+  };
+  for (let k = 0; k + 1 < trace.length; k += 2) {
+    const [least = Number.NaN, largest = Number.NaN] = trace.slice(k, k + 2);
+    if (!Number.isFinite(least)) {
+      close();
+      continue;
+    }
+    down.push(`${x(largest).toFixed(1)} ${y(k).toFixed(1)}`);
+    back.push(`${x(least).toFixed(1)} ${y(k).toFixed(1)}`);
+  }
+  close();
+  return path;
 }
 
 /** Least and largest value under the trace. */

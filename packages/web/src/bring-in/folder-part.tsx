@@ -40,10 +40,16 @@ export function FolderPart(props: FolderPartProps): ReactElement {
   const [place, setPlace] = useState<BringPlace>(() => firstPlace(props, said));
   const bringing = useBringing();
   const plates = platesOf(groups, understood);
-  const factless = recordings.length - said;
+  const readable = groups.flatMap((group) => group.recordings);
+  const factless = readable.filter(({ sidecar }) => sidecar === undefined).length;
   return (
     <section className="folder-part" aria-label={folderName(folder)}>
-      <FolderHead folder={folder} looked={kinds.looked.length} isDone={kinds.isDone} onPutAway={onPutAway} />
+      <FolderHead
+        folder={folder}
+        looked={kinds.looked.length}
+        answer={kinds.isDone ? answerText(groups, understood) : undefined}
+        onPutAway={onPutAway}
+      />
       {bringing.progress === undefined && problems.length > 0 ? (
         <section className="problems">
           <h3>{counted(problems.length, "file")} cannot be read</h3>
@@ -60,10 +66,16 @@ export function FolderPart(props: FolderPartProps): ReactElement {
             <FolderFacts
               key={plates.map(({ index, centreM }) => `${index} ${centreM.x} ${centreM.y}`).join()}
               {...{ factless, plates, facts }}
-              total={recordings.length}
+              total={readable.length}
               onFacts={setFacts}
             />
-            <PlaceChoice place={place} today={today} said={said} total={recordings.length} onPlace={setPlace} />
+            <PlaceChoice
+              place={place}
+              today={today}
+              said={readable.length - factless}
+              total={readable.length}
+              onPlace={setPlace}
+            />
           </div>
           <BringDeeds {...{ kinds, groups, problems, understood, place, facts, bringing }} />
         </div>
@@ -89,14 +101,25 @@ function platesOf(groups: readonly FileGroup[], understood: Readonly<Record<stri
   return [];
 }
 
+/** The screen's question answered: how many kinds of columns there are, and whether they are understood. */
+function answerText(groups: readonly FileGroup[], understood: Readonly<Record<string, Understood>>): string {
+  if (groups.length === 0) return "None of these files is a recording.";
+  if (groups.some(({ key }) => understood[key]?.look === undefined)) return "Looking at the columns.";
+  const open = groups.filter((group) => !isUnderstood(group, understood[group.key])).length;
+  const kinds = counted(groups.length, "kind of columns", "kinds of columns");
+  if (open === 0) return `${kinds}, understood as shown. Do the stances look right?`;
+  return `${kinds}; ${open} of them ${open === 1 ? "waits" : "wait"} for you to say what the columns are.`;
+}
+
 interface FolderHeadProps {
   readonly folder: PickedFolder;
   readonly looked: number;
-  readonly isDone: boolean;
+  /** Undefined while files are sorted. */
+  readonly answer: string | undefined;
   readonly onPutAway: () => void;
 }
 
-function FolderHead({ folder, looked, isDone, onPutAway }: FolderHeadProps): ReactElement {
+function FolderHead({ folder, looked, answer, onPutAway }: FolderHeadProps): ReactElement {
   const { recordings, passedOver, sidecarsAlone } = folder;
   const sidecars = recordings.filter(({ sidecar }) => sidecar !== undefined).length;
   const parts = [
@@ -108,10 +131,12 @@ function FolderHead({ folder, looked, isDone, onPutAway }: FolderHeadProps): Rea
     <div className="folder-head">
       <h2>{folderName(folder)}</h2>
       <p>{parts.join(", ")}.</p>
-      {isDone ? null : (
+      {answer === undefined ? (
         <p className="small" role="status">
           Sorting by columns: {looked.toLocaleString("en-GB")} of {recordings.length.toLocaleString("en-GB")}.
         </p>
+      ) : (
+        <p className="answer">{answer}</p>
       )}
       {sidecarsAlone.length === 0 ? null : (
         <p className="small">

@@ -11,6 +11,7 @@ import { counted } from "./bring-words.ts";
 import { ColumnList } from "./column-list.tsx";
 import type { FileGroup } from "./file-groups.ts";
 import { sizeText } from "./look-words.ts";
+import type { PickedRecording } from "./picked-folders.ts";
 import { PlateEntry } from "./plate-entry.tsx";
 import { StanceFigure } from "./stance-figure.tsx";
 import { useFirstLook } from "./use-first-look.ts";
@@ -34,11 +35,12 @@ export interface GroupLookProps {
 
 /** One kind of file: its columns with guesses, and the quiet stance that follows from them. */
 export function GroupLook({ group, computer, mappings, facts, onUnderstood }: GroupLookProps): ReactElement {
-  const first = group.recordings[0];
+  const [chosenPath, setChosenPath] = useState<string>();
+  const first = lookedAt(group, chosenPath);
   const [said, setSaid] = useState<ColumnMapping>();
   const kept = group.format === "text" ? mappingFor(mappings, group.columns) : undefined;
   const mapping = said ?? kept;
-  const { look, isBusy } = useFirstLook(first ?? group.recordings[0] ?? NEVER, mapping, computer);
+  const { look, isBusy } = useFirstLook(first, mapping, computer);
   const tried = look?.status === "looked" ? (mapping ?? look.mapping) : mapping;
   useEffect(() => {
     if (!isBusy) onUnderstood(group.key, { look, mapping: tried });
@@ -48,7 +50,8 @@ export function GroupLook({ group, computer, mappings, facts, onUnderstood }: Gr
   return (
     <section className="group" aria-busy={isBusy}>
       <h3>{count === 1 ? `1 file with ${columns}` : `${counted(count, "file")} with the same ${columns}`}</h3>
-      {look === undefined ? <p className="state">Reading {first?.file.name}.</p> : null}
+      <LookAt group={group} path={first.path} onPath={setChosenPath} />
+      {look === undefined ? <p className="state">Reading {first.file.name}.</p> : null}
       {look?.status === "error" ? (
         <div className="fault" role="alert">
           <p>
@@ -59,7 +62,6 @@ export function GroupLook({ group, computer, mappings, facts, onUnderstood }: Gr
       {look?.status === "looked" ? (
         <Looked
           look={look}
-          name={first?.path ?? ""}
           facts={look.facts ?? facts}
           keptName={said === undefined ? kept?.name : undefined}
           onMapping={group.format === "text" ? setSaid : undefined}
@@ -69,28 +71,60 @@ export function GroupLook({ group, computer, mappings, facts, onUnderstood }: Gr
   );
 }
 
-/** A group has at least one file; this one is never read. */
-const NEVER = { path: "", file: new File([], "") };
+/** The file that a person chose, else the first with a sidecar, for it shows most. */
+function lookedAt({ recordings }: FileGroup, path: string | undefined): PickedRecording {
+  const [first] = recordings;
+  const found = recordings.find((one) => one.path === path) ?? recordings.find(({ sidecar }) => sidecar !== undefined);
+  const shown = found ?? first;
+  if (shown === undefined) throw new Error("A kind of file without a file.");
+  return shown;
+}
+
+interface LookAtProps {
+  readonly group: FileGroup;
+  readonly path: string;
+  readonly onPath: (path: string) => void;
+}
+
+/** Which of the files is looked at: they are understood alike, but a person may want to see more than one. */
+function LookAt({ group: { recordings }, path, onPath }: LookAtProps): ReactElement {
+  if (recordings.length === 1) return <p className="small">{path}</p>;
+  return (
+    <label className="field look-at">
+      <span>Looked at</span>
+      <select value={path} onChange={({ target }) => onPath(target.value)}>
+        {recordings.map((one) => (
+          <option key={one.path}>{one.path}</option>
+        ))}
+      </select>
+    </label>
+  );
+}
 
 interface LookedProps {
   readonly look: LookedFile;
-  readonly name: string;
   readonly facts: ShotFacts | undefined;
   readonly keptName: string | undefined;
   readonly onMapping: ((mapping: ColumnMapping) => void) | undefined;
 }
 
-function Looked({ look, name, facts, keptName, onMapping }: LookedProps): ReactElement {
+function Looked({ look, facts, keptName, onMapping }: LookedProps): ReactElement {
   const { stance, refusal, questions, findings, guesses } = look;
   return (
     <>
       <p className="small">
-        Looked at first: {name}, {sizeText(look)}.
-        {keptName === undefined ? "" : ` Its columns are read by the kept mapping “${keptName}”.`}
+        {sizeText(look)}.{keptName === undefined ? "" : ` Its columns are read by the kept mapping “${keptName}”.`}
       </p>
       <div className="group-body">
         <div className="group-columns">
-          <h4>The first second of each {look.format === "c3d" ? "channel" : "column"}, time falling</h4>
+          <h4>
+            The first second of each {look.format === "c3d" ? "channel" : "column"}, time falling, each on its own scale
+          </h4>
+          {onMapping === undefined ? null : (
+            <p className="small">
+              Say what each column means. A unit that you choose counts for every column of its kind that has none yet.
+            </p>
+          )}
           <ColumnList look={look} onMapping={onMapping} />
           {onMapping === undefined || look.mapping === undefined ? null : (
             <PlateEntry mapping={look.mapping} onMapping={onMapping} />
@@ -114,7 +148,19 @@ function Looked({ look, name, facts, keptName, onMapping }: LookedProps): ReactE
           )}
         </div>
       </div>
-      <FindingList findings={[...questions, ...guesses, ...findings]} />
+      {questions.length === 0 ? null : (
+        <div>
+          <h4>What only you can say</h4>
+          <ul className="asked-of-you">
+            {questions.map(({ code, sentence, remedy }) => (
+              <li key={code}>
+                {sentence} <span className="quiet">{remedy}</span>
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+      <FindingList findings={[...guesses, ...findings]} />
     </>
   );
 }

@@ -18,7 +18,7 @@ const OTHER_WORDS: Readonly<Record<string, string>> = {
 };
 const SENSE_WORDS = { "on-player": "ground on the player", "on-plate": "player on the plate" } as const;
 
-/** What a column is taken for, in words: "plate 1, force along z, N". */
+/** What a column is taken for, in words: "plate 1, force along z, N"; "its z" is the plate's own axis, into the ground. */
 export function guessText({ guess, unit }: Pick<LookedColumn, "guess" | "unit">): string {
   const { plate, part, axis } = guess;
   if (plate === undefined) return OTHER_WORDS[part] ?? part;
@@ -30,7 +30,7 @@ export function guessText({ guess, unit }: Pick<LookedColumn, "guess" | "unit">)
       ? `signal ${signal}`
       : words === undefined
         ? part
-        : `${words} ${(axis ?? direction).replace("-", "−").replace("+", "")}${pair === "" ? "" : `, sensors ${pair}`}`;
+        : `${words} ${axis === undefined ? `its ${direction}` : axis.replace("-", "−").replace("+", "")}${pair === "" ? "" : `, sensors ${pair}`}`;
   const said = guess.unit ?? unit;
   return [`plate ${plate}`, meaning, said === "" ? "unit not said" : said].join(", ");
 }

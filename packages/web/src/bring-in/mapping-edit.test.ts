@@ -1,6 +1,14 @@
 import { columnMappingFromText, columnMappingText, mappingProposal, textSniff } from "@underfoot/formats";
 import { expect, test } from "vitest";
-import { choiceOf, meaningChoices, meaningFromChoice, meaningOf, unitsFor, withMeaning } from "./mapping-edit.ts";
+import {
+  choiceOf,
+  meaningChoices,
+  meaningFromChoice,
+  meaningOf,
+  unitsFor,
+  withMeaning,
+  withUnit,
+} from "./mapping-edit.ts";
 
 const table = (names: string): Uint8Array =>
   new TextEncoder().encode(
@@ -68,4 +76,13 @@ test("what was said here is a mapping that can be kept and read again", () => {
   const read = columnMappingFromText(columnMappingText({ ...trigger, name: "one plate" }));
   expect(meaningOf(read, "Trig [V]")).toEqual({ kind: "trigger", unit: "V" });
   expect(read.plates).toEqual(trigger.plates);
+});
+
+test("a unit said of one column counts for those of its kind that have none, and for no other", () => {
+  const bare = proposed("Time [s]\tFx\tFy [kN]\tFz\tPx\tPy\tTrig");
+  const units = (of: typeof bare) =>
+    of.match.columns.map((column) => meaningOf(of, column)).map((one) => "unit" in one && one.unit);
+  expect(units(bare)).toEqual(["s", "", "kN", "", "", "", false]);
+  expect(units(withUnit(bare, "Fx", "N"))).toEqual(["s", "N", "kN", "N", "", "", false]);
+  expect(units(withUnit(bare, "Px", "mm"))).toEqual(["s", "", "kN", "", "mm", "mm", false]);
 });

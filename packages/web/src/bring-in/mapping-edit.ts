@@ -3,10 +3,10 @@ import { TEXT_UNITS } from "@underfoot/formats";
 
 /** What a plate's column can mean, besides which plate and axis. */
 const PART_WORDS = {
-  F: "force along",
-  M: "moment about",
-  P: "pressure along",
-  T: "free moment about",
+  F: "force",
+  M: "moment",
+  P: "pressure",
+  T: "free moment",
 } as const;
 type PartLetter = keyof typeof PART_WORDS;
 
@@ -53,7 +53,7 @@ export function meaningChoices(mapping: ColumnMapping): readonly {
       group: `Plate ${k + 1}`,
       choices: (Object.keys(PART_WORDS) as PartLetter[]).flatMap((part) =>
         LETTERS.map(
-          (letter) => [`${k + 1} ${part} ${letter}`, `plate ${k + 1}, ${PART_WORDS[part]} ${letter}`] as const,
+          (letter) => [`${k + 1} ${part} ${letter}`, `plate ${k + 1} ${PART_WORDS[part]} ${letter}`] as const,
         ),
       ),
     })),
@@ -220,3 +220,28 @@ export function withPlateFacts(
 ): ColumnMapping {
   return { ...mapping, plates: mapping.plates.map((plate, k) => (k + 1 === number ? change(plate) : plate)) };
 }
+
+/**
+ * The mapping with the unit of one column; every column of the same kind of quantity on a plate that has no unit yet gets
+ * it too, for a file hardly ever mixes them.
+ */
+export function withUnit(mapping: ColumnMapping, column: string, unit: string): ColumnMapping {
+  const meaning = meaningOf(mapping, column);
+  if (meaning.kind !== "plate")
+    return "unit" in meaning ? withMeaning(mapping, column, { ...meaning, unit }, RATELESS) : mapping;
+  const said = (one: MappedColumn, part: PartLetter): MappedColumn =>
+    one.column === column || (one.unit === "" && quantityOf({ ...meaning, part }) === quantityOf(meaning))
+      ? { ...one, unit }
+      : one;
+  const plates = mapping.plates.map((plate) => ({
+    ...plate,
+    force: plate.force.map((one) => said(one, "F")),
+    moment: plate.moment.map((one) => said(one, "M")),
+    cop: plate.cop.map((one) => said(one, "P")),
+    ...(plate.freeMoment === undefined ? {} : { freeMoment: said(plate.freeMoment, "T") }),
+  }));
+  return { ...mapping, plates };
+}
+
+/** Not asked for: the time column stays. */
+const RATELESS = { rateHz: Number.NaN };

@@ -33,10 +33,10 @@ export function StanceFigure({ stance, facts }: StanceFigureProps): ReactElement
         <thead>
           <tr>
             <th scope="col">Plate</th>
-            <th scope="col" className="number">
+            <th scope="col" className="right">
               Load
             </th>
-            <th scope="col" className="number">
+            <th scope="col" className="right">
               Share
             </th>
           </tr>
@@ -60,9 +60,12 @@ export function StanceFigure({ stance, facts }: StanceFigureProps): ReactElement
   );
 }
 
+/** A number never parts from its unit. */
+const whole = ({ text }: { readonly text: string }): string => text.replaceAll(" ", "\u00a0");
+
 function readingText({ weightN, massKg, plates, fromS, toS }: QuietStance): string {
-  const loads = plates.map(({ plate, loadN }) => `plate ${plate} ${inNewtons(loadN).text}`).join(", ");
-  return `From ${inSeconds(fromS).text} to ${inSeconds(toS).text} the plates carry ${inNewtons(weightN).text}, ${inKilograms(massKg).text} with the club: ${loads}.`;
+  const loads = plates.map(({ plate, loadN }) => `plate\u00a0${plate} ${whole(inNewtons(loadN))}`).join(", ");
+  return `From ${whole(inSeconds(fromS))} to ${whole(inSeconds(toS))} the plates carry ${whole(inNewtons(weightN))}, ${whole(inKilograms(massKg))} with the club: ${loads}.`;
 }
 
 function captionText({ right, isPlaced }: StancePlan, facts: ShotFacts | undefined): string {
@@ -89,7 +92,7 @@ function LeanLine({ stance, plan: { lie }, facts }: StanceFigureProps & { readon
     <p className="small stance-lie">
       <LieGlyph pitchDeg={lie.pitchDeg} />
       <span>
-        The stance leans as on a lie {found}.{facts?.lie === undefined ? "" : ` Said: ${lieText(facts.lie)}.`}
+        Lie by the lean of the stance: {found}.{facts?.lie === undefined ? "" : ` Said: ${lieText(facts.lie)}.`}
       </span>
     </p>
   );
