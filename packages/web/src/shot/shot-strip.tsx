@@ -35,7 +35,7 @@ export function stripFromLines(lines: readonly ShotLineShape[]): readonly StripS
 
 /** Files that are only looked at stand behind the shots, each with a plus. */
 export const stripFromFiles = (files: readonly Source[]): readonly StripShot[] =>
-  files.map(({ id, file }, k) => ({ id, number: `+${k + 1}`, words: `${file}, not stored`, mark: "file" }));
+  files.map(({ id, file }, k) => ({ id, number: `+${k + 1}`, words: `+${k + 1} ${file}, not stored`, mark: "file" }));
 
 export interface ShotStripProps {
   readonly shots: readonly StripShot[];
