@@ -98,18 +98,36 @@ async function syncFolder(path: string): Promise<void> {
   }
 }
 
+/**
+ * Makes a folder and those above it that are missing, each on the disk before the next. Node's own recursive making never
+ * ends where a folder says that it is there and yet takes no name, such as /proc.
+ */
+async function madeFolder(path: string): Promise<void> {
+  try {
+    await makeOne(path);
+  } catch (cause) {
+    const parent = dirname(path);
+    if ((cause as NodeJS.ErrnoException).code !== "ENOENT" || parent === path) throw cause;
+    await madeFolder(parent);
+    await makeOne(path);
+  }
+  // A new folder is itself a name in its parent.
+  await syncFolder(dirname(path));
+}
+
+/** One folder; done where somebody else has just made it. */
+async function makeOne(path: string): Promise<void> {
+  try {
+    await mkdir(path);
+  } catch (cause) {
+    const isThere = (cause as NodeJS.ErrnoException).code === "EEXIST" && (await stat(path)).isDirectory();
+    if (!isThere) throw cause;
+  }
+}
+
 /** The disk of this machine. */
 export const nodeFileSystem: FileSystem = {
-  makeFolder: async (path) => {
-    const first = await mkdir(path, { recursive: true });
-    if (first === undefined) return;
-    // A new folder is itself a name in its parent, and so is each folder made on the way.
-    const highest = dirname(resolve(first));
-    for (let parent = dirname(resolve(path)); ; parent = dirname(parent)) {
-      await syncFolder(parent);
-      if (parent === highest || parent === dirname(parent)) return;
-    }
-  },
+  makeFolder: (path) => madeFolder(resolve(path)),
   list: async (path) => {
     try {
       return await readdir(path);
