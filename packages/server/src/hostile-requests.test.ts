@@ -270,6 +270,29 @@ describe("hostile requests", () => {
     }
   });
 
+  test("a null character anywhere, and a sidecar as deep as a well", async () => {
+    const player = { code: "P09", handed: "right", pronoun: "she", consent: "study" };
+    for (const part of [{ name: "a\0b" }, { code: "\0" }, { notes: "\0" }, { "na\0me": "x" }]) {
+      const answer = await at.ask("POST", "/api/players", { ...player, ...part });
+      expect(((await answer.clone().json()) as { code: string }).code).toBe("null-character");
+      await refused(answer, JSON.stringify(part));
+    }
+    for (const query of ["intent=%00", "fileName=a%00"])
+      expect((await at.got(400, "GET", `/api/shots?${query}`)).code).toBe("null-character");
+    const [sample] = sampleShots(1) as [SampleShot];
+    const facts = JSON.parse(sample.sidecar) as object;
+    const sidecars = [
+      JSON.stringify({ ...facts, note: "a\0b" }),
+      sample.sidecar.replace("{", `{"spare":${deep(20_000)},`),
+      sample.sidecar.replace("{", '{"a\0":1,'),
+    ];
+    for (const sidecar of sidecars)
+      for (const { path } of targets.filter(({ takes }) => takes === "form")) {
+        const form = shotForm({ ...sample, sidecar }, path.endsWith("checks") ? { kind: "clocks" } : {});
+        await refused(await at.ask("POST", filled(path), form), `${path}, sidecar`);
+      }
+  });
+
   test("addresses that are none", async () => {
     for (const path of [
       "/api/",

@@ -3,6 +3,7 @@ import { UnderfootError } from "@underfoot/domain";
 import type { PlateCheckAsked } from "@underfoot/pipeline";
 import { plateCheck } from "@underfoot/pipeline";
 import { checkAsk, routes } from "@underfoot/protocol";
+import { checkedSidecar } from "../refusals/bounded-body.ts";
 import { serverFaults } from "../refusals/faults.ts";
 import { apiRoom } from "./api-room.ts";
 import { askOfForm, recordingOfForm } from "./ask-of-form.ts";
@@ -44,7 +45,7 @@ export const checksApi = () =>
         : library.mappings.byName(mappingName));
       const { facts, factsFrom } = await checkFacts(library, {
         ...{ session, lieName, target },
-        sidecarText: form.sidecar,
+        sidecarText: checkedSidecar(form.sidecar),
       });
       const outcome = plateCheck({
         ...askedOf(ask),

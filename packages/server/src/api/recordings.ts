@@ -2,6 +2,7 @@ import { UnderfootError } from "@underfoot/domain";
 import type { BroughtIn, Library } from "@underfoot/library";
 import { shotOutcome } from "@underfoot/pipeline";
 import { bringInAsk, routes } from "@underfoot/protocol";
+import { checkedSidecar } from "../refusals/bounded-body.ts";
 import { apiRoom } from "./api-room.ts";
 import { askOfForm, recordingOfForm } from "./ask-of-form.ts";
 import { factsFromFields } from "./facts-between.ts";
@@ -37,7 +38,7 @@ export const recordingsApi = (log: (fault: Error) => void) =>
     const brought = await library.bringIn({
       ...(await recordingOfForm(form.recording)),
       ...ask,
-      sidecarText: form.sidecar,
+      sidecarText: checkedSidecar(form.sidecar),
       ...(mapping === undefined ? {} : { mapping: mappingFromFields(mapping) }),
       ...(facts === undefined ? {} : { facts: factsFromFields(facts) }),
       signal: c.req.raw.signal,

@@ -46,6 +46,18 @@ export function parsedJson(text: string): unknown {
   return value;
 }
 
+/**
+ * A sidecar's text as it was sent, for its own reader: not too deep for it, and without null characters.
+ *
+ * @throws UnderfootError too-deep, null-character
+ */
+export function checkedSidecar(text: string | undefined): string | undefined {
+  if (text === undefined) return undefined;
+  if (depthOf(text) > MOST_LEVELS) throw serverFaults.tooDeep(MOST_LEVELS);
+  if (/\0|\\u0000/.test(text)) throw serverFaults.nullCharacter("The sidecar");
+  return text;
+}
+
 const limited = (mostBytes: number, inWords: string): MiddlewareHandler =>
   bodyLimit({ maxSize: mostBytes, onError: (c) => refusal(c, serverFaults.tooLarge(inWords)) });
 
