@@ -110,7 +110,7 @@ describe.skipIf(!hasChromium)("plan and checks", () => {
     await page.getByRole("button", { name: "Add low" }).click();
     await page.getByRole("button", { name: "Add high" }).click();
     for (const intent of ["low", "high"]) for (const lie of ["flat", "up"]) await count(intent, lie, 6);
-    await page.locator(".total.all", { hasText: "24" }).waitFor();
+    await page.locator(".total.whole", { hasText: "24" }).waitFor();
     await page.getByRole("combobox", { name: "Order" }).selectOption("split");
     await page.getByText(/^Next: shot 1 of 24, (low|high) on (flat|up)\.$/).waitFor();
     const first = await shotsOf(page);
@@ -124,6 +124,11 @@ describe.skipIf(!hasChromium)("plan and checks", () => {
       (wanted) => [...document.querySelectorAll(".drawn li")].map((li) => li.textContent).join("") === wanted,
       first.join(""),
     );
+    await page.getByRole("button", { name: "Bring it back" }).click();
+    await page.waitForFunction((before) => document.querySelector(".drawn")?.textContent !== before, first.join(""));
+    await page.locator("h1").click();
+    await page.keyboard.press("Control+z");
+    await page.getByRole("button", { name: "Bring it back" }).waitFor();
     await page.reload();
     await sentence("No check has been made yet");
     await page.locator(".drawn li").first().waitFor();
@@ -242,7 +247,7 @@ describe.skipIf(!hasChromium)("plan and checks", () => {
     await use.waitFor();
     const wanted = Number(/\d+/.exec((await use.textContent()) ?? "")?.[0]);
     await use.click();
-    await page.locator(".total.all", { hasText: String(2 * wanted) }).waitFor();
+    await page.locator(".total.whole", { hasText: String(2 * wanted) }).waitFor();
     await page.screenshot({ path: join(folder, "shots-needed-1280.png"), fullPage: true });
   });
 

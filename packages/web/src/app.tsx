@@ -4,6 +4,7 @@ import { Frame } from "./frame/frame.tsx";
 import type { ScreenKey } from "./frame/keys.ts";
 import { type Place, type Screen, usePlace } from "./frame/place.ts";
 import { useTheme } from "./frame/use-theme.ts";
+import { PLAN_KEYS } from "./plan/plan-keys.ts";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { PlayerPage } from "./player/player-page.tsx";
 import { SettingsPage } from "./settings/settings-page.tsx";
@@ -20,7 +21,7 @@ export interface AppProps {
 }
 
 /** What keys do on a screen besides what they do on all. */
-const KEYS: Partial<Record<Screen, readonly ScreenKey[]>> = { shots: SHOTS_KEYS };
+const KEYS: Partial<Record<Screen, readonly ScreenKey[]>> = { plan: PLAN_KEYS, shots: SHOTS_KEYS };
 
 /** The screen that the address names. */
 export function App({ outcomes, ruler }: AppProps): ReactElement {

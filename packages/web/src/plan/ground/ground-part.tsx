@@ -42,10 +42,8 @@ export function GroundPart(props: GroundPartProps): ReactElement {
     handed,
   );
   const lie = plan.lies.find(({ name }) => name === shown) ?? plan.lies[0];
-  const soles = FEET.flatMap((foot) => {
-    const traced = outlineOf(outlines, foot, player?.shoes);
-    return (traced && groundSole(traced.outline, ground)) ?? [];
-  });
+  const traced = FEET.flatMap((foot) => outlineOf(outlines, foot, player?.shoes) ?? []);
+  const soles = traced.flatMap(({ outline }) => groundSole(outline, ground) ?? []);
   const warning = lie && tiltWarning(lie, layout);
   return (
     <>
@@ -54,7 +52,9 @@ export function GroundPart(props: GroundPartProps): ReactElement {
       </svg>
       <figure ref={ref}>
         <PlatesPicture {...{ ground, soles, lie, handed, widthPx }} />
-        <figcaption className="caption">{captionOf(ground, layout, soles.length)}</figcaption>
+        <figcaption className="caption">
+          {captionOf({ ground, layout, traced: traced.length, drawn: soles.length })}
+        </figcaption>
       </figure>
       {lie === undefined ? null : (
         <figure>
@@ -77,16 +77,27 @@ export function GroundPart(props: GroundPartProps): ReactElement {
   );
 }
 
-function captionOf(ground: GroundPlan, layout: LayoutShape | undefined, traced: number): string {
+interface CaptionParts {
+  readonly ground: GroundPlan;
+  readonly layout: LayoutShape | undefined;
+  /** Feet that were traced in these shoes, and those of them that lie on these plates. */
+  readonly traced: number;
+  readonly drawn: number;
+}
+
+function captionOf({ ground, layout, traced, drawn }: CaptionParts): string {
   const plates =
     layout === undefined
       ? "No plate layout is chosen: two usual plates are drawn."
       : ground.isPlaced
         ? `${layout.name}. The target line is taken from ${ground.targetFrom}.`
         : `${layout.name}. Where its plates lie is not written down: usual ones are drawn.`;
-  const feet =
-    traced === 2 ? "Both feet traced." : traced === 1 ? "One foot traced." : "Feet not traced yet, drawn dashed.";
-  return `${plates} ${feet}`;
+  const feet = ["Feet not traced yet, drawn dashed.", "One foot traced.", "Both feet traced."][drawn] ?? "";
+  const elsewhere =
+    ground.isPlaced && traced > drawn
+      ? " What was traced before does not lie on these plates: trace it here, they lie otherwise."
+      : "";
+  return `${plates} ${feet}${elsewhere}`;
 }
 
 type FeetProps = GroundPartProps & {

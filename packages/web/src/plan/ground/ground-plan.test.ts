@@ -47,6 +47,20 @@ test("plates without a place are drawn as usual and carry no outline", () => {
   expect(groundPlan([], "right").plates).toHaveLength(1);
 });
 
+test("a foot that was traced in another laboratory is not drawn where it does not belong", () => {
+  const plan = groundPlan(laid, "right");
+  const around = (x: number) =>
+    [
+      [0.05, 0.14],
+      [-0.05, 0.14],
+      [-0.05, -0.14],
+      [0.05, -0.14],
+    ].map(([dx = 0, dy = 0]) => ({ x: x + dx, y: dy, z: 0 }));
+  expect(groundSole({ foot: "lead", frame: "lab", outline: around(0.2) }, plan)?.foot).toBe("lead");
+  expect(groundSole({ foot: "lead", frame: "lab", outline: around(0) }, plan)).toBeUndefined();
+  expect(groundSole({ foot: "lead", frame: "plate", outline: around(0) }, plan)?.foot).toBe("lead");
+});
+
 test("corners that coincide or are not numbers are no place", () => {
   const corner = { x: 0, y: 0, z: 0 };
   expect(cornersOf({ plate: 1, foot: "lead", cornersM: [corner, corner, corner, corner] })).toBeUndefined();

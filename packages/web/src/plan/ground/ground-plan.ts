@@ -9,7 +9,7 @@ import {
   type TurfPoint,
   type Vector,
 } from "@underfoot/domain";
-import { type TurfAxes, turfAxes } from "@underfoot/mechanics";
+import { marginM, type TurfAxes, turfAxes } from "@underfoot/mechanics";
 import type { OutlineShape } from "@underfoot/protocol";
 import { cornersOf, type Placeable, placedSideBySide, USUAL_PLACE } from "./plate-place.ts";
 
@@ -93,6 +93,9 @@ export function plateOf(foot: Foot, plan: GroundPlan): GroundPlate | undefined {
   return plan.plates.find((plate) => plate.foot === foot) ?? plan.plates.find((plate) => plate.foot === "both");
 }
 
+/** How far an outline may reach beyond its plate, m: as the sidecar is read. */
+const BEYOND_PLATE_M = 0.02;
+
 /** A sole seen from above. */
 export interface GroundSole {
   readonly foot: Foot;
@@ -110,15 +113,18 @@ export interface TracedFoot {
   readonly toe?: Vector | undefined;
 }
 
-/** A traced foot laid on this layout; undefined where its plate has no place in it. */
+/** A traced foot laid on this layout; undefined where its plate has no place in it, or the outline does not lie on it. */
 export function groundSole(outline: TracedFoot, plan: GroundPlan): GroundSole | undefined {
   const plate = plateOf(outline.foot, plan);
   if (!plan.isPlaced || plate === undefined) return undefined;
   const place = (point: Vector): TurfPoint =>
     outline.frame === "plate" ? turfFromPlate(point, plate, plan) : turfPoint(point, plan);
+  const placed = outline.outline.map(place);
+  // Traced in another laboratory, or on plates that lay otherwise: drawn here it would lie.
+  if (placed.some((point) => marginM(plate.outline, point) < -BEYOND_PLATE_M)) return undefined;
   return {
     foot: outline.foot,
-    outline: outline.outline.map(place),
+    outline: placed,
     heel: outline.heel && place(outline.heel),
     toe: outline.toe && place(outline.toe),
   };

@@ -35,7 +35,7 @@ export function AskedList({ plan, onPlan }: AskedListProps): ReactElement {
     <div className="asked-list">
       {plan.asked.map((asked, at) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: what is asked is its place in the list; all of it can change there.
-        <fieldset key={at} className="plate-fields">
+        <fieldset key={at} className="plan-group">
           <legend>Asked {at + 1}</legend>
           <AskedFields asked={asked} intents={intents} onAsked={(said) => change(at, said)} />
           <button type="button" className="btn" onClick={() => change(at, undefined)}>

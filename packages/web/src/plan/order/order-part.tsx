@@ -49,6 +49,12 @@ export function OrderPart({ plan, onPlan, countShots }: OrderPartProps): ReactEl
           </button>
         </div>
       )}
+      {countShots > 0 && countShots < plan.drawn.length ? (
+        <p className="small">
+          {countShots === 1 ? "1 shot is" : `${countShots} shots are`} stored already and counted from the top of the
+          list: draw again only before the first.
+        </p>
+      ) : null}
       {isNothing ? <p className="quiet">The order is drawn once shots are in the grid.</p> : null}
       {!isNothing && order.kind === "none" ? <p role="alert">{order.sentence}</p> : null}
       {isNothing || findings.length === 0 ? null : (

@@ -124,7 +124,7 @@ function GridTable({ grid, clubChoices, showsEach, onCount, onClub, onGone }: Gr
               {grid.lieTotals[column]}
             </td>
           ))}
-          <td className="total all">{grid.total}</td>
+          <td className="total whole">{grid.total}</td>
         </tr>
       </tfoot>
     </table>

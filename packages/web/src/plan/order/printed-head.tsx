@@ -10,6 +10,13 @@ interface PrintedHeadProps {
   readonly plan: SessionPlanShape;
 }
 
+const ORDER_WORDS: Readonly<Record<SessionPlanShape["order"], string>> = {
+  blocked: "in blocks",
+  balanced: "balanced",
+  split: "by lies",
+  "as-given": "as given",
+};
+
 /** What stands above the printed list: who, when, the lies with their angles, what is asked. Never seen on a screen. */
 export function PrintedHead({ session, player, plan }: PrintedHeadProps): ReactElement {
   const clubs = [...new Set(plan.drawn.flatMap(({ club }) => club ?? []))];
@@ -20,12 +27,13 @@ export function PrintedHead({ session, player, plan }: PrintedHeadProps): ReactE
         {session.place === undefined ? "" : `, ${session.place}`}
       </h2>
       <p>
-        {plan.drawn.length} shots, order {plan.order}, seed {plan.seed}
+        {plan.drawn.length} shots, {ORDER_WORDS[plan.order]}, seed {plan.seed}
         {clubs.length === 0 ? "" : `, club ${clubs.join(", ")}`}.
       </p>
       {plan.lies.map((lie) => (
         <p key={lie.name}>
-          {lie.name}: {lieText(lie)}.
+          {lie.name}
+          {lieText(lie) === lie.name ? "" : `: ${lieText(lie)}`}.
         </p>
       ))}
       {plan.asked.map((asked) => (

@@ -116,7 +116,7 @@ export function ChosenOrAdded(props: ChosenOrAddedProps): ReactElement {
   const { label, value, choices, none, onChosen, addWord, form } = props;
   const [isAdding, setIsAdding] = useState(false);
   return (
-    <div className="chosen">
+    <div className="chosen-or-added">
       <div className="with-unit">
         <label className="field">
           <span>{label}</span>

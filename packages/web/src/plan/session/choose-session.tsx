@@ -58,7 +58,7 @@ function SessionList({
       <p className="quiet">{isKnown ? "None. Sessions of earlier days are under Shots." : "Looking for sessions."}</p>
     );
   return (
-    <ul className="session-list">
+    <ul className="planned-list">
       {sessions
         .toSorted((a, b) => (a.day < b.day ? -1 : 1))
         .map(({ id, playerCode, day, place, shotCount }) => (

@@ -36,7 +36,7 @@ export function LayoutFields({ layout, onPart }: LayoutFieldsProps): ReactElemen
         />
       </div>
       {layout.plates.map((plate, at) => (
-        <fieldset key={plate.plate} className="plate-fields">
+        <fieldset key={plate.plate} className="plan-group">
           <legend>Plate {plate.plate} of the recordings</legend>
           <PlateFields plate={plate} onPart={(part) => changePlate(at, part)} />
           {layout.plates.length > 1 && at === layout.plates.length - 1 ? (

@@ -22,7 +22,7 @@ export function PlatePlaceEntry<P extends Placeable>({ plates, onPlates }: Plate
   };
   const sizes = plateSizes(plates);
   return (
-    <fieldset className="plate-fields">
+    <fieldset className="plan-group">
       <legend>Where the plates lie</legend>
       <p className="small">
         {sizes === undefined

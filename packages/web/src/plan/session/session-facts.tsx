@@ -28,25 +28,28 @@ export function SessionFacts(props: SessionFactsProps): ReactElement {
     );
   return (
     <div className="session-facts">
-      <section aria-labelledby="session-title">
-        <h3 id="session-title">Session</h3>
-        <div className="fields">
-          <TextField
-            label="Day"
-            type="date"
-            isRequired
-            value={session.day}
-            onValue={(day) => day !== undefined && change({ day })}
-          />
-          <TextField label="Place" value={session.place} most={200} onValue={(place) => change({ place })} />
-          <NotesField
-            label="Notes on the session"
-            value={session.note}
-            most={4000}
-            onValue={(note) => change({ note })}
-          />
-        </div>
-      </section>
+      <div>
+        <section aria-labelledby="session-title">
+          <h3 id="session-title">Session</h3>
+          <div className="fields">
+            <TextField
+              label="Day"
+              type="date"
+              isRequired
+              value={session.day}
+              onValue={(day) => day !== undefined && change({ day })}
+            />
+            <TextField label="Place" value={session.place} most={200} onValue={(place) => change({ place })} />
+            <NotesField
+              label="Notes on the session"
+              value={session.note}
+              most={4000}
+              onValue={(note) => change({ note })}
+            />
+          </div>
+        </section>
+        <ClubPart {...props} />
+      </div>
       <PlayerPart player={player} keeping={keeping} />
       <section aria-labelledby="layout-title">
         <h3 id="layout-title">Plates</h3>
@@ -78,7 +81,6 @@ export function SessionFacts(props: SessionFactsProps): ReactElement {
           />
         )}
       </section>
-      <ClubPart {...props} />
     </div>
   );
 }

@@ -1,20 +1,17 @@
-import { type ReactElement, useEffect } from "react";
+import { type ReactElement, useMemo } from "react";
 import { FaultNote } from "../../frame/fault-note.tsx";
+import { useKeys } from "../../frame/use-keys.ts";
+import { PLAN_KEYS } from "../plan-keys.ts";
 import type { Keeping } from "./use-keeping.ts";
 
 /** What was kept last, and the way back; nothing while nothing was changed. */
 export function UndoLine({ undo, bringBack, deed, undoEntry }: Keeping): ReactElement {
   const back = bringBack ?? undo;
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent): void => {
-      const isTyping = event.target instanceof HTMLElement && event.target.matches("input, textarea, select");
-      if (isTyping || event.key !== "z" || !(event.ctrlKey || event.metaKey) || undo === undefined) return;
-      event.preventDefault();
-      void undoEntry(undo);
-    };
-    addEventListener("keydown", onKey);
-    return () => removeEventListener("keydown", onKey);
-  });
+  const deeds = useMemo(
+    () => ({ undo: () => undo !== undefined && !deed.isBusy && void undoEntry(undo) }),
+    [undo, deed.isBusy, undoEntry],
+  );
+  useKeys(PLAN_KEYS, deeds);
   return (
     <div className="undo-line" data-empty={back === undefined && deed.fault === undefined}>
       <FaultNote fault={deed.fault} />

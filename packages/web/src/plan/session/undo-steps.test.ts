@@ -47,4 +47,15 @@ describe("what can be undone", () => {
     expect(undoSteps([undoing, undone], HERE, 0)).toEqual({ undo: undefined, bringBack: undoing });
     expect(undoSteps([entry("3", { sessionId: "s1" }), undoing, undone], HERE, 0).bringBack).toBeUndefined();
   });
+
+  test("what was brought back stands again, before anything older, and can be undone again", () => {
+    const older = entry("0", { sessionId: "s1" });
+    const done = entry("1", { sessionId: "s1", undoneById: "2" });
+    const undone = entry("2", { sessionId: "s1", undoesId: "1", undoneById: "3" });
+    const back = entry("3", { sessionId: "s1", undoesId: "2" });
+    expect(undoSteps([back, undone, done, older], HERE, 0)).toEqual({ undo: back, bringBack: undefined });
+    const again = entry("4", { sessionId: "s1", undoesId: "3" });
+    const turned = [again, { ...back, undoneById: "4" }, undone, done, older];
+    expect(undoSteps(turned, HERE, 0)).toEqual({ undo: older, bringBack: again });
+  });
 });

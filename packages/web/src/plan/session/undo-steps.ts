@@ -28,19 +28,30 @@ function isConcerned(entry: HistoryShape, { sessionId, playerId }: Concerned): b
 }
 
 /**
+ * How often a change was turned: 0 done, 1 undone, 2 brought back, and so on. What it turned may lie too far back to be
+ * among the entries: then it is taken as something that was done.
+ */
+function turns({ undoesId }: HistoryShape, byId: ReadonlyMap<string, HistoryShape>): number {
+  if (undoesId === undefined) return 0;
+  const turned = byId.get(undoesId);
+  return 1 + (turned === undefined ? 0 : turns(turned, byId));
+}
+
+/**
  * What can be undone on this screen, and what can be brought back.
  *
  * @param entries  the history, the latest first; the same entry may come twice
  * @param sinceMs  what was done before is not offered: it was not done on this screen just now
  */
 export function undoSteps(entries: readonly HistoryShape[], concerned: Concerned, sinceMs: number): UndoSteps {
-  const mine = [...new Map(entries.map((entry) => [entry.id, entry])).values()]
+  const byId = new Map(entries.map((entry) => [entry.id, entry]));
+  const mine = [...byId.values()]
     .filter((entry) => entry.madeMs >= sinceMs && isConcerned(entry, concerned))
     .sort((a, b) => (a.id < b.id ? 1 : -1));
   const [latest] = mine;
-  const isUndoing = latest?.undoesId !== undefined && latest.undoneById === undefined;
+  const isDone = (entry: HistoryShape): boolean => turns(entry, byId) % 2 === 0;
   return {
-    undo: mine.find((entry) => entry.undoesId === undefined && entry.undoneById === undefined),
-    bringBack: isUndoing ? latest : undefined,
+    undo: mine.find((entry) => entry.undoneById === undefined && isDone(entry)),
+    bringBack: latest !== undefined && latest.undoneById === undefined && !isDone(latest) ? latest : undefined,
   };
 }

@@ -56,8 +56,11 @@ export function useKeeping(sessionId: string, playerId: string): Keeping {
     () => undoSteps(entries, { sessionId, playerId }, sinceMs),
     [entries, sessionId, playerId, sinceMs],
   );
-  const undoEntry = async ({ id }: HistoryShape): Promise<void> => {
-    await runAndLook(() => call("post /api/history/{id}/undo", { params: { id } }));
-  };
+  const undoEntry = useCallback(
+    async ({ id }: HistoryShape): Promise<void> => {
+      await runAndLook(() => call("post /api/history/{id}/undo", { params: { id } }));
+    },
+    [runAndLook],
+  );
   return { ...steps, deed: { ...deed, run: runAndLook }, undoEntry, look: () => void run(look) };
 }
