@@ -7,12 +7,13 @@ import { guessText, senseText } from "./look-words.ts";
 
 export interface ColumnListProps {
   readonly look: LookedFile;
+  readonly mapping: ColumnMapping | undefined;
   /** Undefined where the file itself says what its channels are. */
   readonly onMapping: ((mapping: ColumnMapping) => void) | undefined;
 }
 
 /** Every channel as a falling trace, with what it is taken for and why. */
-export function ColumnList({ look, onMapping }: ColumnListProps): ReactElement {
+export function ColumnList({ look, mapping, onMapping }: ColumnListProps): ReactElement {
   return (
     <ul className={onMapping === undefined ? "columns" : "columns entered"}>
       {look.columns.map((column) => (
@@ -21,8 +22,8 @@ export function ColumnList({ look, onMapping }: ColumnListProps): ReactElement {
           <ColumnSpan column={column} />
           <p className="column-name">{column.name}</p>
           <Guess column={column} />
-          {onMapping === undefined || look.mapping === undefined || column.guess.part === "word" ? null : (
-            <ColumnEntry column={column} mapping={look.mapping} rateHz={look.rateHz} onMapping={onMapping} />
+          {onMapping === undefined || mapping === undefined || column.guess.part === "word" ? null : (
+            <ColumnEntry column={column} mapping={mapping} rateHz={look.rateHz} onMapping={onMapping} />
           )}
         </li>
       ))}

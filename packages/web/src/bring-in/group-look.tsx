@@ -64,6 +64,7 @@ export function GroupLook({ group, computer, mappings, facts, onUnderstood }: Gr
           look={look}
           facts={look.facts ?? facts}
           keptName={said === undefined ? kept?.name : undefined}
+          mapping={tried}
           onMapping={group.format === "text" ? setSaid : undefined}
         />
       ) : null}
@@ -105,10 +106,12 @@ interface LookedProps {
   readonly look: LookedFile;
   readonly facts: ShotFacts | undefined;
   readonly keptName: string | undefined;
+  /** As said by now: what was looked at may be one change behind. */
+  readonly mapping: ColumnMapping | undefined;
   readonly onMapping: ((mapping: ColumnMapping) => void) | undefined;
 }
 
-function Looked({ look, facts, keptName, onMapping }: LookedProps): ReactElement {
+function Looked({ look, facts, keptName, mapping, onMapping }: LookedProps): ReactElement {
   const { stance, refusal, questions, findings, guesses } = look;
   return (
     <>
@@ -125,9 +128,9 @@ function Looked({ look, facts, keptName, onMapping }: LookedProps): ReactElement
               Say what each column means. A unit that you choose counts for every column of its kind that has none yet.
             </p>
           )}
-          <ColumnList look={look} onMapping={onMapping} />
-          {onMapping === undefined || look.mapping === undefined ? null : (
-            <PlateEntry mapping={look.mapping} onMapping={onMapping} />
+          <ColumnList look={look} mapping={mapping} onMapping={onMapping} />
+          {onMapping === undefined || mapping === undefined ? null : (
+            <PlateEntry mapping={mapping} onMapping={onMapping} />
           )}
         </div>
         <div className="group-stance">
@@ -143,8 +146,8 @@ function Looked({ look, facts, keptName, onMapping }: LookedProps): ReactElement
           ) : (
             <StanceFigure stance={stance} facts={facts} />
           )}
-          {onMapping === undefined || look.mapping === undefined ? null : (
-            <KeepMapping key={keptName} mapping={look.mapping} keptName={keptName} isWhole={refusal === undefined} />
+          {onMapping === undefined || mapping === undefined ? null : (
+            <KeepMapping key={keptName} mapping={mapping} keptName={keptName} isWhole={refusal === undefined} />
           )}
         </div>
       </div>

@@ -11,7 +11,7 @@ export function useFirstLook(
   mapping: ColumnMapping | undefined,
   computer: Computer,
 ): { readonly look: FirstLook | undefined; readonly isBusy: boolean } {
-  const [state, setState] = useState<{ look?: FirstLook; isBusy: boolean }>({ isBusy: true });
+  const [state, setState] = useState<{ look?: FirstLook; of?: { file: File; mapping: ColumnMapping | undefined } }>({});
   useEffect(() => {
     let isWanted = true;
     const ask = async (): Promise<FirstLook> => {
@@ -28,9 +28,8 @@ export function useFirstLook(
         return unreadFile(file.name);
       }
     };
-    setState((before) => ({ ...before, isBusy: true }));
     ask().then(
-      (look) => isWanted && setState({ look, isBusy: false }),
+      (look) => isWanted && setState({ look, of: { file, mapping } }),
       (fault: unknown) => {
         if (!(fault instanceof ComputingStopped)) throw fault;
       },
@@ -39,5 +38,5 @@ export function useFirstLook(
       isWanted = false;
     };
   }, [file, sidecar, mapping, computer]);
-  return { look: state.look, isBusy: state.isBusy };
+  return { look: state.look, isBusy: state.of?.file !== file || state.of.mapping !== mapping };
 }
