@@ -26,6 +26,7 @@ const broughtIn = z
         playerId: id.optional(),
         addedPlayerCode: z.string().optional(),
         sessionId: id.optional(),
+        gotFacts: z.literal(true).optional().describe("It was here without facts, which it has now."),
       }),
     ),
     mappingName: z.string().optional(),

@@ -2,7 +2,7 @@ import type { LibraryChange } from "@underfoot/library";
 import type { ChangeMessage } from "@underfoot/protocol";
 
 /** One page that listens, as far as the hub needs to know it. */
-export interface Listener {
+interface Listener {
   /** Bytes that it has not taken yet. */
   readonly waitingBytes: () => number;
   readonly send: (text: string) => void;

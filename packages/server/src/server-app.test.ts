@@ -114,6 +114,17 @@ describe("shots", () => {
     expect((await at.got(200, "GET", "/api/shots")).total).toBe(1);
   });
 
+  test("facts that come later, with the same recording, are said of the shot and it is computed anew", async () => {
+    const bare = shotForm(first);
+    bare.delete("sidecar");
+    const [{ shotId }] = (await at.got(201, "POST", "/api/recordings", bare)).shots;
+    expect((await at.got(404, "GET", `/api/shots/${shotId}/sidecar`)).code).toBe("no-facts");
+    expect(await at.got(200, "GET", `/api/shots/${shotId}/measures`)).toMatchObject({ status: "needs-facts" });
+    const again = await at.got(201, "POST", "/api/recordings", shotForm(first));
+    expect(again.shots).toMatchObject([{ shotId, isDuplicate: true, gotFacts: true }]);
+    expect(await at.got(200, "GET", `/api/shots/${shotId}/measures`)).toMatchObject({ status: "ok", isCurrent: true });
+  });
+
   test("its sidecar is the one brought in, but for the player's own code", async () => {
     const { shotId } = await brought();
     const text = JSON.stringify(await at.got(200, "GET", `/api/shots/${shotId}/sidecar`));

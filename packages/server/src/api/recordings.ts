@@ -44,7 +44,7 @@ export const recordingsApi = (log: (fault: Error) => void) =>
       signal: c.req.raw.signal,
     });
     const findings = [...brought.findings];
-    for (const { shotId, isDuplicate } of ask.isDryRun ? [] : brought.shots)
-      if (shotId !== undefined && !isDuplicate) findings.push(...(await computed(library, shotId, log)));
+    for (const { shotId, isDuplicate, gotFacts } of ask.isDryRun ? [] : brought.shots)
+      if (shotId !== undefined && (!isDuplicate || gotFacts)) findings.push(...(await computed(library, shotId, log)));
     return c.json(sent({ ...brought, findings }), 201);
   });

@@ -2,7 +2,7 @@ import { UnderfootError } from "@underfoot/domain";
 import type { Progress } from "@underfoot/library";
 import { serverFaults } from "../refusals/faults.ts";
 
-export type JobKind = "backup" | "restore" | "verify" | "recompute";
+type JobKind = "backup" | "restore" | "verify" | "recompute";
 
 /** Long work: how far it is, or what came of it. Kept until the server ends. */
 export interface Job {

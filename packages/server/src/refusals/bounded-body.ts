@@ -3,8 +3,8 @@ import { bodyLimit } from "hono/body-limit";
 import { serverFaults, shown } from "./faults.ts";
 import { refusal } from "./refusal.ts";
 
-export const MOST_JSON_BYTES = 1_000_000;
-export const MOST_RECORDING_BYTES = 512 * 1024 * 1024;
+const MOST_JSON_BYTES = 1_000_000;
+const MOST_RECORDING_BYTES = 512 * 1024 * 1024;
 const MOST_LEVELS = 64;
 
 /** How deep brackets stand in each other, texts left out; looked at before anything is built from them. */
