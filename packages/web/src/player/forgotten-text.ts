@@ -12,8 +12,8 @@ export function forgottenText(code: string, gone: Answer<"delete /api/players/{i
     `${gone.historyEntries} lines of the history`,
   ];
   const backups =
-    gone.backups.length === 0
+    gone.backupsElsewhere.length === 0
       ? "No backup in the backup folder holds the player."
-      : `These backups still hold the player and have to be removed by hand: ${gone.backups.join(", ")}.`;
+      : `These backups still hold the player and have to be removed by hand: ${gone.backupsElsewhere.join(", ")}.`;
   return `${code} is forgotten: ${removed.join(", ")}. ${backups} ${gone.elsewhere}`.trim();
 }

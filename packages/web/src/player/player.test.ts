@@ -86,7 +86,8 @@ describe("a player's page, its pure parts", () => {
       settings: [],
       recordings: 12,
       recordingsShared: 0,
-      backups: ["a.tar"],
+      backups: ["underfoot-2026-03-09.tar"],
+      backupsElsewhere: ["a.tar"],
       isScrubbed: true,
       elsewhere: "",
     };
