@@ -138,7 +138,7 @@ export {
 export { isOrderConfounded, type VisitScatter, visitScatter } from "./planning/visits.ts";
 export { williamsRows } from "./planning/williams.ts";
 export { type NormalRandom, type NormalStreams, type Random, type Streams, streamLabel } from "./random.ts";
-export type { Values } from "./samples.ts";
+export { mean, standardDeviation, type Values } from "./samples.ts";
 export {
   type CurveBand,
   type CurveBandOptions,
