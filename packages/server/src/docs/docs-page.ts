@@ -130,6 +130,7 @@ export function docsPage(document: ApiDocument): string {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>Underfoot ${escaped(document.info.version)}: asking the library from a program</title>
+<link rel="icon" href="/icon.svg">
 <style>${STYLE}</style>
 </head>
 <body>
