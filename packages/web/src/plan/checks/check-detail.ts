@@ -1,7 +1,7 @@
 import type { FootOutlineFact } from "@underfoot/domain";
 
 /** One number of a check against its limit. */
-export interface CheckPart {
+interface CheckPart {
   readonly name: string;
   readonly allowed: number;
   readonly found: number;

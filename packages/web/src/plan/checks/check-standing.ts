@@ -25,7 +25,7 @@ function stateOf(latest: PlateCheckShape | undefined): CheckStanding["state"] {
 }
 
 /** "The lean of the quiet stance is 1.9 degrees off: check the inclinometer or the plates." */
-export function failureSentence({ kind, latest }: CheckStanding): string {
+function failureSentence({ kind, latest }: CheckStanding): string {
   const { subject, lookAt } = CHECK_WORDS[kind];
   const verb = kind === "clocks" || kind === "outlines" ? "are" : "is";
   if (latest?.found === undefined) return `${subject} could not be proved: ${lookAt}.`;

@@ -8,7 +8,7 @@ import { Hatches } from "../../shot/sheet/hatches.tsx";
 import type { SessionPlanShape } from "../order/plan-grid.ts";
 import type { Keeping } from "../session/use-keeping.ts";
 import { FootTracing, plainOutline } from "./foot-tracing.tsx";
-import { type GroundPlan, groundPlan, groundSole, outlineOf, plateOf } from "./ground-plan.ts";
+import { type GroundPlan, type GroundSole, groundPlan, groundSole, outlinesOf, plateOf } from "./ground-plan.ts";
 import { isSloped, SLOPE_CAUTIONS, tiltWarning } from "./lie-cautions.ts";
 import { LieList } from "./lie-list.tsx";
 import { LiePicture } from "./lie-picture.tsx";
@@ -42,8 +42,8 @@ export function GroundPart(props: GroundPartProps): ReactElement {
     handed,
   );
   const lie = plan.lies.find(({ name }) => name === shown) ?? plan.lies[0];
-  const traced = FEET.flatMap((foot) => outlineOf(outlines, foot, player?.shoes) ?? []);
-  const soles = traced.flatMap(({ outline }) => groundSole(outline, ground) ?? []);
+  const traced = FEET.filter((foot) => outlinesOf(outlines, foot, player?.shoes).length > 0);
+  const soles = FEET.flatMap((foot) => soleOn(ground, outlinesOf(outlines, foot, player?.shoes)) ?? []);
   const warning = lie && tiltWarning(lie, layout);
   return (
     <>
@@ -77,6 +77,15 @@ export function GroundPart(props: GroundPartProps): ReactElement {
   );
 }
 
+/** The newest of these outlines that lies on these plates. */
+function soleOn(ground: GroundPlan, outlines: readonly OutlineShape[]): GroundSole | undefined {
+  for (const { outline } of outlines) {
+    const sole = groundSole(outline, ground);
+    if (sole !== undefined) return sole;
+  }
+  return undefined;
+}
+
 interface CaptionParts {
   readonly ground: GroundPlan;
   readonly layout: LayoutShape | undefined;
@@ -95,7 +104,7 @@ function captionOf({ ground, layout, traced, drawn }: CaptionParts): string {
   const feet = ["Feet not traced yet, drawn dashed.", "One foot traced.", "Both feet traced."][drawn] ?? "";
   const elsewhere =
     ground.isPlaced && traced > drawn
-      ? " What was traced before does not lie on these plates: trace it here, they lie otherwise."
+      ? " What was traced before does not lie on these plates: trace it again here."
       : "";
   return `${plates} ${feet}${elsewhere}`;
 }
@@ -125,7 +134,7 @@ function Feet(props: FeetProps): ReactElement {
     await keeping.deed.run(() => call("post /api/players/{id}/outlines", { params: { id: player.id }, json }));
     onOutlines();
   };
-  const known = foot && outlineOf(outlines, foot, player.shoes);
+  const sole = foot && soleOn(ground, outlinesOf(outlines, foot, player.shoes));
   return (
     <>
       <h3>Feet</h3>
@@ -149,9 +158,9 @@ function Feet(props: FeetProps): ReactElement {
       </div>
       {foot === undefined || plate === undefined ? null : (
         <FootTracing
-          key={`${foot} ${known?.id ?? ""}`}
+          key={`${foot} ${outlinesOf(outlines, foot, player.shoes)[0]?.id ?? ""}`}
           {...{ player, foot, plate, ground, lie: props.lie, keeping }}
-          sole={known && groundSole(known.outline, ground)}
+          sole={sole}
           onKept={onOutlines}
         />
       )}

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { groundPlan, groundSole, outlineOf, plateFromTurf, plateOf, turfFromPlate } from "./ground-plan.ts";
+import { groundPlan, groundSole, outlinesOf, plateFromTurf, plateOf, turfFromPlate } from "./ground-plan.ts";
 import { cornersOf, placedSideBySide, plateSizes, USUAL_PLACE } from "./plate-place.ts";
 
 const PLATES = [
@@ -68,7 +68,7 @@ test("corners that coincide or are not numbers are no place", () => {
   expect(plateSizes(laid)).toBe("Plate 1: 40 by 60 cm. Plate 2: 40 by 60 cm.");
 });
 
-test("the outline of a foot is the newest in the shoes that are worn, and none in others", () => {
+test("the outlines of a foot are those in the shoes that are worn, the newest first", () => {
   const traced = (id: string, shoes: string | undefined, createdMs: number) => ({
     id,
     playerId: "p",
@@ -77,8 +77,8 @@ test("the outline of a foot is the newest in the shoes that are worn, and none i
     outline: { foot: "lead" as const, frame: "plate" as const, outline: [] },
   });
   const outlines = [traced("new", "red", 3), traced("old", "red", 1), traced("bare", undefined, 2)];
-  expect(outlineOf(outlines, "lead", "red")?.id).toBe("new");
-  expect(outlineOf(outlines, "lead", undefined)?.id).toBe("bare");
-  expect(outlineOf(outlines, "lead", "blue")).toBeUndefined();
-  expect(outlineOf(outlines, "trail", "red")).toBeUndefined();
+  expect(outlinesOf(outlines, "lead", "red").map(({ id }) => id)).toEqual(["new", "old"]);
+  expect(outlinesOf(outlines, "lead", undefined).map(({ id }) => id)).toEqual(["bare"]);
+  expect(outlinesOf(outlines, "lead", "blue")).toEqual([]);
+  expect(outlinesOf(outlines, "trail", "red")).toEqual([]);
 });

@@ -130,13 +130,13 @@ export function groundSole(outline: TracedFoot, plan: GroundPlan): GroundSole | 
   };
 }
 
-/** The newest outline of a foot in these shoes; where none was traced in them, none: another shoe has another edge. */
-export function outlineOf(
+/** The outlines of a foot in these shoes, the newest first. In other shoes none: another shoe has another edge. */
+export function outlinesOf(
   outlines: readonly OutlineShape[],
   foot: Foot,
   shoes: string | undefined,
-): OutlineShape | undefined {
+): readonly OutlineShape[] {
   return outlines
     .filter(({ outline, shoes: worn }) => outline.foot === foot && (worn ?? "") === (shoes ?? ""))
-    .sort((a, b) => b.createdMs - a.createdMs)[0];
+    .toSorted((a, b) => b.createdMs - a.createdMs);
 }

@@ -15,7 +15,7 @@ export interface LieListProps {
 const READ_SD_DEG = 0.2;
 
 /** A lie to begin with, under a name that is free. */
-export function nextLie(lies: readonly PlanLie[]): PlanLie {
+function nextLie(lies: readonly PlanLie[]): PlanLie {
   const names = lies.map(({ name }) => name);
   const free = ["flat", ...Array.from({ length: lies.length + 1 }, (_, k) => `lie ${k + 2}`)];
   const name = free.find((word) => !names.includes(word)) ?? "lie";

@@ -2,7 +2,7 @@ import type { SessionShape } from "@underfoot/protocol";
 
 export type SessionPlanShape = NonNullable<SessionShape["plan"]>;
 export type PlanLie = SessionPlanShape["lies"][number];
-export type PlanCondition = SessionPlanShape["conditions"][number];
+type PlanCondition = SessionPlanShape["conditions"][number];
 
 /** Before anything was chosen. */
 export const NO_PLAN: SessionPlanShape = { order: "blocked", seed: 1, lies: [], conditions: [], asked: [], drawn: [] };
@@ -19,7 +19,7 @@ export interface PlanGrid {
   readonly hasOneClub: boolean;
 }
 
-export interface PlanCell {
+interface PlanCell {
   readonly lieName: string;
   readonly count: number;
   readonly club: string | undefined;

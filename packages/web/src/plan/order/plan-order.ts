@@ -34,7 +34,7 @@ const plainShot = ({ intent, lieName, club }: PlannedShot) => ({
 });
 
 /** "low on flat with 58". */
-export function shotWords({
+function shotWords({
   intent,
   lieName,
   club,

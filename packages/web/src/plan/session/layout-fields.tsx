@@ -4,7 +4,7 @@ import { ChoiceField, NotesField, NumberField, TextField } from "../fields.tsx";
 import { PlatePlaceEntry } from "./plate-place-entry.tsx";
 
 export type LayoutDraft = Ask<"post /api/layouts">["json"];
-export type LaidPlateShape = LayoutDraft["plates"][number];
+type LaidPlateShape = LayoutDraft["plates"][number];
 
 /** Two plates, one under each foot. */
 export const NEW_LAYOUT: LayoutDraft = {
