@@ -1,4 +1,5 @@
 import { inDegrees, inMetres } from "./numbers.ts";
+import { isAngleBeyondFlat } from "./slope-words.ts";
 
 /** What became of the ball, as a shot's list knows it. */
 export interface ResultFacts {
@@ -25,15 +26,21 @@ function startLineText(startLineDeg: number): string {
   return `${text} ${startLineDeg > 0 ? "right" : "left"}`;
 }
 
-/** A lie as a list writes it, its name and its angles: "upslope 4.9°", "ball above feet 2.8°", "flat". */
+/** An inclinometer read by hand, one sigma (common practice, no source): a list does not say which was used. */
+const USUAL_SD_DEG = 0.2;
+
+/**
+ * A lie as a list writes it, its name and its angles: "upslope 4.9°", "ball above feet 2.8°", "flat". An angle that an
+ * inclinometer could not tell from flat is left out.
+ */
 export function lieNameText(lie: {
   readonly lieName?: string | undefined;
   readonly pitchDeg?: number | undefined;
   readonly rollDeg?: number | undefined;
 }): string | undefined {
   const { lieName, pitchDeg = 0, rollDeg = 0 } = lie;
+  const [isPitched, isRolled] = [pitchDeg, rollDeg].map((angleDeg) => isAngleBeyondFlat(angleDeg, USUAL_SD_DEG));
   const [pitch, roll] = [pitchDeg, rollDeg].map((angleDeg) => inDegrees(Math.abs(angleDeg)).text);
-  const [isPitched, isRolled] = [pitch, roll].map((text) => /[1-9]/.test(text ?? ""));
   const name = lieName ?? nameOf(lie, isPitched === true, isRolled === true);
   if (name === undefined) return undefined;
   const angles = [isPitched ? pitch : undefined, isRolled ? roll : undefined].filter((part) => part !== undefined);

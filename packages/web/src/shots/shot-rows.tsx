@@ -121,7 +121,7 @@ export function ShotTable({ rows, from, chosen, onChoose }: ShotRowsProps): Reac
               <td>
                 <a {...rowLink(props, rowName(row))}>{dayText(row.day)}</a>
               </td>
-              <td className="number">{row.ordinal > 0 ? row.ordinal : ""}</td>
+              <td className="ordinal">{row.ordinal > 0 ? row.ordinal : ""}</td>
               <td>{row.playerCode}</td>
               <td>{row.intent ?? <span className="quiet">{row.fileName}</span>}</td>
               <td>
@@ -149,7 +149,7 @@ export function ShotList({ rows, from, chosen, onChoose }: ShotRowsProps): React
     <ol className="shot-list">
       {rows.map((row) => {
         const props = { row, from, onChoose, isChosen: chosen.has(row.id) };
-        const rest = [row.playerCode, row.club, resultText(row)].filter((part) => part !== undefined).join(", ");
+        const rest = [dayText(row.day), row.playerCode, resultText(row)].filter((part) => part !== undefined);
         return (
           <li key={row.id} className={props.isChosen ? "chosen" : undefined}>
             <RowBox {...props} />
@@ -158,13 +158,14 @@ export function ShotList({ rows, from, chosen, onChoose }: ShotRowsProps): React
                 <b>{row.ordinal > 0 ? `Shot ${row.ordinal}` : row.fileName}</b>
                 {row.intent === undefined ? null : <span>{row.intent}</span>}
                 <LieWords row={row} />
+                {row.club === undefined ? null : <span>{row.club}</span>}
+                {row.label === "kept" ? null : <LabelWord label={row.label} />}
+                {row.worstSeverity === "note" ? null : <Severity severity={row.worstSeverity} />}
               </span>
-              <span className="line small">
-                <span>
-                  {dayText(row.day)}, {rest}
-                </span>
-                <LabelWord label={row.label} />
-                <Severity severity={row.worstSeverity} />
+              <span className="line quiet">
+                {rest.map((part, k) => (
+                  <span key={part}>{k < rest.length - 1 ? `${part},` : part}</span>
+                ))}
               </span>
             </a>
           </li>

@@ -1,4 +1,4 @@
-import { type ReactElement, useEffect, useMemo, useRef, useState } from "react";
+import { type ReactElement, type ReactNode, useEffect, useMemo, useRef, useState } from "react";
 import { useAnswer } from "../api/use-answer.ts";
 import { FaultNote } from "../frame/fault-note.tsx";
 import { goTo, type Place, placeHref } from "../frame/place.ts";
@@ -46,27 +46,35 @@ export function ShotsPage({ place }: ShotsPageProps): ReactElement {
   );
   useKeys(SHOTS_KEYS, deeds);
   const panelProps = { facts, players: names.players, words: names.words, first, onFact };
+  const sessions = <SessionList key={facts.playerId} playerId={facts.playerId} sessionId={facts.sessionId} />;
   if (found.pages?.total === 0 && Object.keys(facts).length === 0) return <NothingStored />;
   return (
     <div className="shots-body">
-      <div className="find">
-        {isWide ? (
+      {isWide ? (
+        <div className="find">
           <section aria-labelledby="find-title">
             <h2 id="find-title">
               Find by <kbd className="key">/</kbd>
             </h2>
             <FindPanel {...panelProps} />
           </section>
-        ) : (
-          <details ref={panel}>
-            <summary>Find by player, intent, lie, day and more</summary>
-            <FindPanel {...panelProps} />
-          </details>
+          {sessions}
+        </div>
+      ) : null}
+      <FoundShots {...{ facts, found, names, onFact, goToFacts }}>
+        {isWide ? null : (
+          <>
+            <details ref={panel}>
+              <summary>Find by player, intent, lie, day and more</summary>
+              <FindPanel {...panelProps} />
+            </details>
+            <details>
+              <summary>Sessions</summary>
+              {sessions}
+            </details>
+          </>
         )}
-        {isWide ? <SessionList key={facts.playerId} playerId={facts.playerId} sessionId={facts.sessionId} /> : null}
-      </div>
-      <FoundShots {...{ facts, found, names, onFact, goToFacts }} />
-      {isWide ? null : <SessionList key={facts.playerId} playerId={facts.playerId} sessionId={facts.sessionId} />}
+      </FoundShots>
     </div>
   );
 }
@@ -104,9 +112,11 @@ interface FoundShotsProps {
   readonly names: Names;
   readonly onFact: (name: FactName, text: string | undefined) => void;
   readonly goToFacts: (facts: Facts) => void;
+  /** Between the sentence and the rows. */
+  readonly children: ReactNode;
 }
 
-function FoundShots({ facts, found, names, onFact, goToFacts }: FoundShotsProps): ReactElement {
+function FoundShots({ facts, found, names, onFact, goToFacts, children }: FoundShotsProps): ReactElement {
   const { pages, isBusy, fault, again, more } = found;
   const { answer: aside } = useAnswer(
     "get /api/shots",
@@ -142,6 +152,7 @@ function FoundShots({ facts, found, names, onFact, goToFacts }: FoundShotsProps)
           </button>
         </p>
       )}
+      {children}
       <FaultNote fault={fault} onAgain={again} />
       {pages === undefined ? null : <Rows key={factsText(facts)} rows={pages.rows} from={factsText(facts)} />}
       {pages?.next === undefined ? null : (
