@@ -9,7 +9,7 @@ import type { SessionPlanShape } from "../order/plan-grid.ts";
 import type { Keeping } from "../session/use-keeping.ts";
 import { FootTracing, plainOutline } from "./foot-tracing.tsx";
 import { type GroundPlan, type GroundSole, groundPlan, groundSole, outlinesOf, plateOf } from "./ground-plan.ts";
-import { isSloped, SLOPE_CAUTIONS, tiltWarning } from "./lie-cautions.ts";
+import { isSloped, SLOPE_CAUTIONS, tiltWarnings } from "./lie-cautions.ts";
 import { LieList } from "./lie-list.tsx";
 import { LiePicture } from "./lie-picture.tsx";
 import { PlatesPicture } from "./plates-picture.tsx";
@@ -44,7 +44,6 @@ export function GroundPart(props: GroundPartProps): ReactElement {
   const lie = plan.lies.find(({ name }) => name === shown) ?? plan.lies[0];
   const traced = FEET.filter((foot) => outlinesOf(outlines, foot, player?.shoes).length > 0);
   const soles = FEET.flatMap((foot) => soleOn(ground, outlinesOf(outlines, foot, player?.shoes)) ?? []);
-  const warning = lie && tiltWarning(lie, layout);
   return (
     <>
       <svg width="0" height="0" aria-hidden="true" className="hidden">
@@ -64,11 +63,11 @@ export function GroundPart(props: GroundPartProps): ReactElement {
           </figcaption>
         </figure>
       )}
-      {warning === undefined ? null : (
-        <p className="fault" role="alert">
+      {tiltWarnings(plan.lies, layout).map((warning) => (
+        <p key={warning} className="fault" role="alert">
           {warning}
         </p>
-      )}
+      ))}
       {plan.lies.some(isSloped) ? <p className="safety">{SLOPE_CAUTIONS}</p> : null}
       <h3>Lies</h3>
       <LieList plan={plan} onPlan={onPlan} shown={shown} onShown={setShown} />

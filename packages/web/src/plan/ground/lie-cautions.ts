@@ -14,20 +14,36 @@ export function isSloped(lie: PlanLie): boolean {
   return lieText(lie) !== "flat";
 }
 
-/** Plates that are tilted beyond what they are built for, and plates whose rated tilt nobody wrote down. */
-export function tiltWarning(lie: PlanLie, layout: Pick<LayoutShape, "plates"> | undefined): string | undefined {
-  if (!isSloped(lie) || layout === undefined) return undefined;
-  const tiltDeg = steepestDeg(lie);
+type Plates = Pick<LayoutShape, "plates"> | undefined;
+
+/**
+ * One sentence for each lie that tilts a plate beyond what it is built for; where there is none, but nobody wrote down
+ * what the plates are rated to, one for the steepest lie.
+ */
+export function tiltWarnings(lies: readonly PlanLie[], layout: Plates): readonly string[] {
+  if (layout === undefined) return [];
   const used = layout.plates.filter(({ foot }) => foot !== "none");
-  const beyond = used.filter(({ ratedTiltDeg }) => ratedTiltDeg !== undefined && tiltDeg > ratedTiltDeg);
-  const [worst] = beyond.toSorted((a, b) => (a.ratedTiltDeg ?? 0) - (b.ratedTiltDeg ?? 0));
-  const tilt = `${tiltDeg.toFixed(1)}°`;
-  if (worst?.ratedTiltDeg !== undefined)
-    return `${lie.name} tilts the plates by ${tilt}, and plate ${worst.plate} is rated to ${worst.ratedTiltDeg}°: its numbers are not warranted there, and it may tip or slide. Use a flatter lie or another plate.`;
-  const unrated = used.filter(({ ratedTiltDeg }) => ratedTiltDeg === undefined);
-  if (unrated.length === 0) return undefined;
-  const which = unrated.map(({ plate }) => plate).join(" and ");
-  return `${lie.name} tilts the plates by ${tilt}; the tilt that plate ${which} ${unrated.length === 1 ? "is" : "are"} rated to is not written down. Look it up before anybody stands on it.`;
+  const sloped = lies.filter(isSloped).toSorted((a, b) => steepestDeg(b) - steepestDeg(a));
+  const beyond = sloped.flatMap((lie) => beyondRating(lie, used) ?? []);
+  if (beyond.length > 0) return beyond;
+  const [steepest] = sloped;
+  const unrated = used.filter(({ ratedTiltDeg }) => ratedTiltDeg === undefined).map(({ plate }) => plate);
+  if (steepest === undefined || unrated.length === 0) return [];
+  const which = `plate ${unrated.join(" and ")} ${unrated.length === 1 ? "is" : "are"} rated to`;
+  return [
+    `${steepest.name} tilts the plates by ${tiltText(steepest)}; the tilt that ${which} is not written down. Look it up before anybody stands on it.`,
+  ];
+}
+
+const tiltText = (lie: PlanLie): string => `${steepestDeg(lie).toFixed(1)}°`;
+
+function beyondRating(lie: PlanLie, used: LayoutShape["plates"]): string | undefined {
+  const tiltDeg = steepestDeg(lie);
+  const [worst] = used
+    .filter(({ ratedTiltDeg }) => ratedTiltDeg !== undefined && tiltDeg > ratedTiltDeg)
+    .toSorted((a, b) => (a.ratedTiltDeg ?? 0) - (b.ratedTiltDeg ?? 0));
+  if (worst === undefined) return undefined;
+  return `${lie.name} tilts the plates by ${tiltText(lie)}, and plate ${worst.plate} is rated to ${worst.ratedTiltDeg}°: its numbers are not warranted there, and it may tip or slide. Use a flatter lie or another plate.`;
 }
 
 /** The usual cautions of hitting from tilted plates (common practice, no source). */
