@@ -26,6 +26,7 @@ const broughtIn = z
         playerId: id.optional(),
         addedPlayerCode: z.string().optional(),
         sessionId: id.optional(),
+        isBroughtBack: z.literal(true).optional().describe("It had been taken out, and is here again as it was."),
         gotFacts: z.literal(true).optional().describe("It was here without facts, which it has now."),
       }),
     ),

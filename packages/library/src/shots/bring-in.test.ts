@@ -71,6 +71,20 @@ describe("bringing one file in", () => {
     expect((await library.shots.find()).total).toBe(1);
   });
 
+  test("a shot that was taken out says that it is back, and tells the page", async () => {
+    const [shot] = (await library.bringIn(sample())).shots;
+    const [brought] = await library.shots.history(shot?.shotId ?? "");
+    await library.undo(brought?.id ?? "");
+    const told: string[] = [];
+    const stop = library.changes(({ deed }) => told.push(deed));
+    const again = await library.bringIn(sample());
+    stop();
+    expect(again.shots).toMatchObject([{ shotId: shot?.shotId, isDuplicate: true, isBroughtBack: true }]);
+    expect(told).toHaveLength(1);
+    expect((await library.shots.find()).total).toBe(1);
+    expect((await library.bringIn(sample())).shots[0]).not.toHaveProperty("isBroughtBack");
+  });
+
   test("a trial answers the same and stores nothing", async () => {
     const trial = await library.bringIn({ ...sample(), isDryRun: true, isSessionOfDay: true });
     expect(trial.shots).toEqual([

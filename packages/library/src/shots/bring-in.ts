@@ -54,6 +54,8 @@ export interface BroughtShot {
   readonly sessionId?: string;
   /** It was here without facts, and those of the sidecar were said of it now. */
   readonly gotFacts?: true;
+  /** It had been taken out of the library, and stands in it again as it was. */
+  readonly isBroughtBack?: true;
 }
 
 export interface BroughtIn {

@@ -34,6 +34,8 @@ export interface ImportedShot {
   readonly shotId: string;
   /** This content, this stretch, was here before: nothing was changed, and this is the shot it is. */
   readonly isDuplicate: boolean;
+  /** It had been taken out of the library, and stands in it again as it was. */
+  readonly isBroughtBack?: true;
   readonly recordingSha256: string;
   readonly playerId?: string;
   /** Set where the player was added because nobody had this code. */
@@ -249,11 +251,12 @@ export async function importRecording(
       isDuplicate: true,
       recordingSha256: what.sha256,
       findings: what.findings,
+      ...(same.removed_ms === null ? {} : { isBroughtBack: true }),
       ...(same.player_id === null ? {} : { playerId: same.player_id }),
       ...(same.session_id === null ? {} : { sessionId: same.session_id }),
     };
   });
-  if (!imported.isDuplicate)
+  if (!imported.isDuplicate || imported.isBroughtBack)
     workshop.feed.tell({
       kind: "shot",
       id: imported.shotId,
