@@ -173,6 +173,16 @@ describe.skipIf(!hasChromium)("bring in", () => {
       .toContain("11 shots taken back out.");
     expect(await total()).toBe(shotsBefore);
     await page.close();
+    const again = await served.open({ hash: "#/bring-in" });
+    await dropFiles(again.page, [{ name: "shot-2.c3d", bytes: readFileSync(join(folder, "shot-2.c3d")) }]);
+    expect(await bringButton(again.page).isDisabled()).toBe(true);
+    await again.page.locator(".place-choice").getByRole("combobox", { name: "Player" }).selectOption({ index: 1 });
+    await again.page.getByRole("button", { name: "Bring 1 recording in" }).click();
+    await expect
+      .poll(() => again.page.locator(".bringing-end").textContent(), { timeout: 30_000 })
+      .toBe("1 shot brought in; it had been taken out and is back as it was.");
+    expect(await total()).toBe(shotsBefore + 1);
+    await again.page.close();
   }, 90_000);
 
   test("leaving in the middle asks first, and Cancel leaves the rest where it is", async () => {

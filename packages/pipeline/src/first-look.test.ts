@@ -125,7 +125,7 @@ describe("firstLook at delimited text", () => {
     // 700 kgf: the picture shows that this cannot be right. 1 kgf = 9.80665 N exactly (3rd CGPM, 1901).
     expect(second.stance?.weightN).toBeCloseTo(700 * 9.80665, -1);
     expect(second.findings.map(({ code }) => code)).toContain("stance-weight");
-    expect(second.columns[1]?.why).toBe("said here");
+    expect(second.columns[1]?.why).toBe("by its name; no unit is written; now said here");
   });
 
   test("doubts a stance that leans because two axes were mixed up", () => {
@@ -139,6 +139,9 @@ describe("firstLook at delimited text", () => {
     }));
     const look = looked({ bytes: table(), file: "a.csv", mapping: { ...mapping, up: "+z", plates: turned } });
     expect(look.findings.map(({ code }) => code)).toEqual(expect.arrayContaining([expect.stringMatching(/^stance-/)]));
+    expect(look.columns.map(({ why }) => why === "said here")).toEqual(
+      NAMES.map((name) => name.startsWith("Fx") || name.startsWith("Fz")),
+    );
   });
 
   test("shows the columns of a text whose names say nothing", () => {

@@ -40,7 +40,7 @@ export interface LookedColumn {
   readonly largest: number;
 }
 
-export interface LookedPlate {
+interface LookedPlate {
   readonly index: number;
   readonly centreM: { readonly x: number; readonly y: number; readonly z: number };
   readonly storedAs: Sense | undefined;
@@ -174,7 +174,7 @@ function textLook({ bytes, file, mapping: given }: FirstLookQuestion, said: Said
     (column): LookedColumn => ({
       name: column.name,
       unit: column.unit,
-      ...textGuess(column, mapping, sniff, given !== undefined),
+      ...textGuess(column, sniff, { mapping, proposed: proposal.mapping }),
       ...tracedFrom(raw.get(column.name) ?? column.first, rateHz),
     }),
   );

@@ -58,27 +58,36 @@ export function c3dGuesses(recording: Recording, plates: readonly PlateInspectio
 const ordinal = (n: number): string =>
   ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"][n - 1] ?? `${n}th`;
 
-/** What a column of a text is taken for by a mapping, proposed or chosen. */
+/**
+ * What a column of a text is taken for by a mapping. The reason is the proposal's as long as the mapping says the same.
+ *
+ * @param proposed  what names and units hint at
+ */
 export function textGuess(
   column: TextColumn,
-  mapping: ColumnMapping,
   sniff: TextSniff,
-  isChosen: boolean,
+  { mapping, proposed }: { readonly mapping: ColumnMapping; readonly proposed: ColumnMapping },
 ): ReasonedGuess {
-  const { name } = column;
-  const why = (reason: string): string => (isChosen ? chosenBy(mapping) : reason);
-  if ("column" in mapping.time && mapping.time.column === name)
-    return { guess: { part: "time", unit: mapping.time.unit }, why: why(sniff.time?.reason ?? "its name") };
-  const found = mappedAs(name, mapping);
-  if (found !== undefined) return { guess: found, why: why(nameAndUnit(column)) };
-  const extra = mapping.extra.find((one) => one.column === name);
-  if (extra !== undefined) return { guess: { part: extra.role, unit: extra.unit }, why: why("its name") };
-  if (column.kind === "word") return { guess: { part: "word" }, why: "most of its fields are no numbers" };
-  if (column.kind === "counter") return { guess: { part: "counter" }, why: "it rises by one from row to row" };
-  return { guess: { part: "unmapped" }, why: why("neither its name nor its unit says what it is") };
+  const { guess, why } = guessBy(column, mapping, sniff);
+  if (mapping.name !== "") return { guess, why: `the mapping “${mapping.name}” says so` };
+  const hinted = guessBy(column, proposed, sniff).guess;
+  const isHinted = guess.part === hinted.part && guess.plate === hinted.plate && guess.axis === hinted.axis;
+  if (!isHinted) return { guess, why: "said here" };
+  return { guess, why: guess.unit === hinted.unit ? why : `${why}; now said here` };
 }
 
-const chosenBy = ({ name }: ColumnMapping): string => (name === "" ? "said here" : `the mapping “${name}” says so`);
+function guessBy(column: TextColumn, mapping: ColumnMapping, sniff: TextSniff): ReasonedGuess {
+  const { name, kind } = column;
+  if ("column" in mapping.time && mapping.time.column === name)
+    return { guess: { part: "time", unit: mapping.time.unit }, why: sniff.time?.reason ?? "by its name" };
+  const found = mappedAs(name, mapping);
+  if (found !== undefined) return { guess: found, why: nameAndUnit(column) };
+  const extra = mapping.extra.find((one) => one.column === name);
+  if (extra !== undefined) return { guess: { part: extra.role, unit: extra.unit }, why: "by its name" };
+  if (kind === "word") return { guess: { part: "word" }, why: "most of its fields are no numbers" };
+  if (kind === "counter") return { guess: { part: "counter" }, why: "it rises by one from row to row" };
+  return { guess: { part: "unmapped" }, why: "neither its name nor its unit says what it is" };
+}
 
 function nameAndUnit({ unit }: TextColumn): string {
   return unit === "" ? "by its name; no unit is written" : `by its name and its unit, ${unit}`;

@@ -4,13 +4,16 @@ const many = (count: number): string => count.toLocaleString("en-GB");
 export const counted = (count: number, one: string, more: string = `${one}s`): string =>
   `${many(count)} ${count === 1 ? one : more}`;
 
-const newShots = ({ brought }: BroughtFile): number => brought.shots.filter(({ isDuplicate }) => !isDuplicate).length;
+type Shot = BroughtFile["brought"]["shots"][number];
+/** New, or back again after it was taken out. */
+const isNew = ({ isDuplicate, isBroughtBack }: Shot): boolean => !isDuplicate || isBroughtBack === true;
+const newShots = ({ brought }: BroughtFile): number => brought.shots.filter(isNew).length;
 const isKnown = (file: BroughtFile): boolean => newShots(file) === 0;
 
-/** Ids of the shots that are new with these files. */
+/** Ids of the shots that are in the library by these files. */
 export function newShotIds({ brought }: BringProgress): readonly string[] {
   return brought.flatMap(({ brought: { shots } }) =>
-    shots.flatMap(({ shotId, isDuplicate }) => (shotId !== undefined && !isDuplicate ? [shotId] : [])),
+    shots.flatMap((shot) => (shot.shotId !== undefined && isNew(shot) ? [shot.shotId] : [])),
   );
 }
 
@@ -29,9 +32,11 @@ export function endText(progress: BringProgress): string {
   const { brought, problems, isDryRun, left } = progress;
   const shots = brought.reduce((total, file) => total + newShots(file), 0);
   const known = brought.filter(isKnown).length;
+  const back = brought.flatMap(({ brought: { shots: all } }) => all).filter((shot) => shot.isBroughtBack).length;
   const done = isDryRun ? `${counted(shots, "shot")} could be brought in` : `${counted(shots, "shot")} brought in`;
   const parts = [
     done,
+    ...(back > 0 ? [backText(back, shots)] : []),
     ...(known > 0 ? [`${counted(known, "file was", "files were")} known already`] : []),
     ...(problems.length > 0 ? [`${counted(problems.length, "file")} could not be`] : []),
     ...(left.length > 0 ? [`${counted(left.length, "file")} not looked at`] : []),
@@ -39,8 +44,13 @@ export function endText(progress: BringProgress): string {
   return `${parts.join("; ")}.${isDryRun ? " Nothing was stored." : ""}`;
 }
 
+function backText(back: number, shots: number): string {
+  if (shots === 1) return "it had been taken out and is back as it was";
+  return `${back === shots ? "all" : many(back)} of them had been taken out and are back as they were`;
+}
+
 /** Minutes and seconds from the first sample: 00:41. */
-export function clockText(timeS: number): string {
+function clockText(timeS: number): string {
   const whole = Math.round(timeS);
   const two = (value: number): string => String(value).padStart(2, "0");
   return `${two(Math.floor(whole / 60))}:${two(whole % 60)}`;

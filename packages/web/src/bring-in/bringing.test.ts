@@ -90,6 +90,16 @@ test("progress says how far, what was known and what has problems", () => {
   expect(newShotIds(progress)).toHaveLength(795);
 });
 
+test("a shot that had been taken out counts as brought in, and can be taken out again", async () => {
+  const back: SendRecording = async ({ recording: { path } }) => {
+    const brought = shot(path, true);
+    return { ...brought, shots: brought.shots.map((one) => ({ ...one, isBroughtBack: true as const })) };
+  };
+  const last = await run([task("a"), task("b")], back).end;
+  expect(endText(last)).toBe("2 shots brought in; all of them had been taken out and are back as they were.");
+  expect(newShotIds(last)).toEqual(["a", "b"]);
+});
+
 test("a second try counts what the first one brought in, and forgets the problems it mended", async () => {
   const first = await run([task("a"), task("b"), task("c")], ({ recording: { path } }) =>
     path === "a" ? Promise.resolve(shot(path)) : Promise.reject(refusal("bring-in-no-mapping")),

@@ -36,7 +36,7 @@ export function PlaceChoice({ place, today, said, total, onPlace }: PlaceChoiceP
         kind="session"
         word="a session that is there"
         place={place}
-        onChoose={() => onPlace({ kind: "session", sessionId: sessions.answer?.rows[0]?.id })}
+        onChoose={() => onPlace({ kind: "session", sessionId: undefined })}
       />
       {place.kind === "session" ? (
         <ChoiceField
@@ -57,7 +57,7 @@ export function PlaceChoice({ place, today, said, total, onPlace }: PlaceChoiceP
         kind="new"
         word="one player and day, opened where there is none"
         place={place}
-        onChoose={() => onPlace({ kind: "new", playerId: players.answer?.[0]?.id, day: today })}
+        onChoose={() => onPlace({ kind: "new", playerId: undefined, day: today })}
       />
       {place.kind === "new" ? (
         <div className="plate-fields">

@@ -3,7 +3,7 @@ import { type Computer, ComputingStopped } from "../computing/computer.ts";
 import type { FileKind } from "./file-groups.ts";
 import type { PickedRecording } from "./picked-folders.ts";
 
-export interface LookedRecording {
+interface LookedRecording {
   readonly recording: PickedRecording;
   readonly kind: FileKind;
 }
