@@ -20,8 +20,10 @@ export interface ShotSeries {
   readonly slopeShare?: Float64Array<ArrayBuffer>;
   /** Measurement noise of one sample, one standard deviation: what keeps quiet stretches from counting. */
   readonly sigma: number;
-  /** The part of its error that all shots of a session share, one standard deviation. */
-  readonly sigmaShared: number;
+  /** What all shots on one lie share: the inclinometer's part, one standard deviation. */
+  readonly sigmaOfLie: number;
+  /** What all shots of a session share beside it: the plates' zero, one standard deviation. */
+  readonly sigmaOfSetUp: number;
   readonly firstMs: number;
   readonly rateHz: number;
 }

@@ -17,6 +17,7 @@ import {
   streamLabel,
 } from "@underfoot/statistics";
 import { type ColumnValues, columnValues, meanOfKnown, sideOf } from "./column-values.ts";
+import { type ComparedCurves, comparedCurves } from "./compared-curves.ts";
 import type { ComparedShot, ShotGroup } from "./compared-shot.ts";
 import { type ComparisonPlan, type Design, type DesignKind, designOf } from "./design.ts";
 import { compareFaults } from "./faults.ts";
@@ -39,6 +40,12 @@ export interface ComparisonOptions {
   /** Columns; left out: every measure of the catalogue in these axes. */
   readonly measures?: readonly string[] | undefined;
   readonly axes: PlayerAxes;
+  /** Curve columns on the screen, looked at together: one family. */
+  readonly curves?: readonly string[] | undefined;
+  /** How curves are brought to one time scale, chosen before looking; `impact` by default. */
+  readonly registration?: "impact" | "events";
+  /** The second view of the curves. */
+  readonly withClusters?: boolean;
   /** Measures named before the session, three at most, and those that were asked of the player. Each is a family of its own. */
   readonly primary?: readonly string[];
   readonly asked?: readonly string[];
@@ -74,6 +81,7 @@ export interface Comparison {
     readonly countSessions: number;
   };
   readonly measures: readonly ComparedMeasure[];
+  readonly curves?: ComparedCurves;
   readonly notices: readonly Notice[];
   readonly looks: Looks;
   /** What chance alone gives and what was found: `countAlone` beyond by itself, `countBeyond` of these after allowing for looks. */
@@ -324,7 +332,13 @@ export function comparison(o: ComparisonOptions): Comparison {
       countSessions: design.countSessions,
     },
     measures,
-    notices: [...leftOutNotices(o.a.shots, o.b.shots), ...design.notices, ...measureNotices(measures)],
+    ...curvesPart(o, options),
+    notices: [
+      ...leftOutNotices(o.a.shots, o.b.shots),
+      ...design.notices,
+      ...estimatedNotice(o),
+      ...measureNotices(measures),
+    ],
     looks,
     summary: {
       countMeasures,
@@ -344,4 +358,20 @@ function measureNotices(measures: readonly ComparedMeasure[]): readonly Notice[]
     ...(missing.length > 0 ? [{ code: "missing-values", columns: missing } as const] : []),
     ...(decided.length > 0 ? [{ code: "mishits-decide", columns: decided } as const] : []),
   ];
+}
+
+function curvesPart(o: ComparisonOptions, options: JudgeOptions): { readonly curves?: ComparedCurves } {
+  if (o.curves === undefined || o.curves.length === 0) return {};
+  const asked = { columns: o.curves, registration: o.registration ?? "impact", withClusters: o.withClusters === true };
+  const { plan, purpose = "lesson" } = o;
+  return {
+    curves: comparedCurves(countedShots(o.a.shots), countedShots(o.b.shots), asked, { ...options, plan, purpose }),
+  };
+}
+
+function estimatedNotice({ a, b, curves }: ComparisonOptions): readonly Notice[] {
+  const [countA = 0, countB = 0] = [a, b].map(
+    ({ shots }) => countedShots(shots).filter(({ impactSource }) => impactSource === "estimated").length,
+  );
+  return curves === undefined || countA + countB === 0 ? [] : [{ code: "impact-estimated", countA, countB }];
 }

@@ -19,6 +19,12 @@ export const compareFaults = {
       `There is no measure "${column}".`,
       'Take an id of the catalogue, with turf or level where it has axes, for example "both.target.peak turf".',
     ),
+  unknownCurve: (column: string): UnderfootError =>
+    fault(
+      "compare-unknown-curve",
+      `There is no curve "${column}".`,
+      "Take one that can be drawn, for example both.target, both.speedTarget or lead.share.",
+    ),
   sharedShots: (count: number): UnderfootError =>
     fault(
       "compare-shared-shots",

@@ -25,3 +25,4 @@ export type {
 } from "./measure-row.ts";
 export type { Notice } from "./notices.ts";
 export { allColumns } from "./row-of-measure.ts";
+export { CURVES, type CurveKind, curveColumn, curveKind, shotCurves } from "./shot-curves.ts";
