@@ -7,6 +7,12 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { axeViolations } from "./axe-violations.ts";
 import { hasChromium, type ServedPage, servedPage, settled } from "./served-page.ts";
 
+interface Stored {
+  readonly values: Readonly<Record<string, { readonly value: number | null }>>;
+  readonly id: string;
+  readonly state: string;
+}
+
 const heading = (page: Page): Promise<string> => page.locator("h1").textContent().then(String);
 const rows = (page: Page) => page.locator(".shot-table tbody tr");
 /** The sentence once the page has asked for what the address says. */
@@ -116,6 +122,42 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
     await page.close();
   });
 
+  test("the page computes with the library's settings: its numbers are the stored ones, and follow a change", async () => {
+    const { id } = await served.story(7);
+    const { page } = await served.open({ shot: 7 });
+    const api = async (method: string, path: string, body?: object) =>
+      (
+        await fetch(`${served.address}api/${path}`, {
+          method,
+          ...(body ? { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } } : {}),
+        })
+      ).json() as Promise<Stored>;
+    const shown = () => page.locator(".measures tr", { hasText: "Lead foot load share" }).locator("td").textContent();
+    const stored = async (): Promise<string> => {
+      const { values } = await api("GET", `shots/${id}/measures`);
+      return `${(values["lead.share.at.delivery"]?.value ?? Number.NaN).toFixed(1)} %`;
+    };
+    const before = await shown();
+    expect(before).toContain(await stored());
+    // An invented, far too low cut-off, so that the number must move.
+    await api("PATCH", "settings", { mechanics: { filter: { kind: "butterworth", cutoffHz: 3 } } });
+    await page.waitForFunction(
+      (words) => [...document.querySelectorAll(".measures tr")].every((row) => !row.textContent?.includes(words)),
+      before ?? "",
+    );
+    await settled(page);
+    const after = await shown();
+    const job = await api("POST", "jobs", { kind: "recompute", scope: "stale" });
+    await expect.poll(async () => (await api("GET", `jobs/${job.id}`)).state, { timeout: 60_000 }).toBe("done");
+    expect(after).toContain(await stored());
+    await api("PATCH", "settings", { mechanics: { filter: null } });
+    await page.waitForFunction(
+      (words) => document.querySelector(".measures")?.textContent?.includes(words),
+      before ?? "",
+    );
+    await page.close();
+  });
+
   test("chosen shots are set aside and moved together, each with an undo that stays", async () => {
     const { page } = await served.open({ hash: "#/shots?intent=shallow" });
     await said(page, /^3 shots: shallow; none set aside\.$/);
@@ -198,8 +240,10 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
       expect(await page.getByRole("link", { name: "Settings" }).isVisible()).toBe(false);
       expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("More");
       await page.locator(".row-box input").nth(2).check();
-      await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
+      // High enough that no row lies half under a line that stays: such a row would count as too small a target.
+      await page.setViewportSize({ width, height: 3600 });
       expect(await axeViolations(page), `${width} px`).toEqual([]);
+      await page.setViewportSize({ width, height: 900 });
       const beyond = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       expect(beyond, `${width} px scrolls sideways`).toBeLessThanOrEqual(0);
       // A row that gets the focus does not come to lie under the line that stays.

@@ -34,7 +34,13 @@ export function FindPanel({ facts, players, words, first, onFact }: FindPanelPro
   const choices = (list: WordsShape["intents"] | undefined): readonly Choice[] =>
     (list ?? []).map(({ word, shots }) => [word, counted(word, shots)]);
   const field = (name: FactName, label: string, list: readonly Choice[], ref?: Ref<HTMLSelectElement>) => (
-    <FactField {...{ label, ref }} value={facts[name]} choices={list} onValue={(text) => onFact(name, text)} />
+    <FactField
+      {...{ label, ref }}
+      unknown={name === "playerId" ? "not here" : undefined}
+      value={facts[name]}
+      choices={list}
+      onValue={(text) => onFact(name, text)}
+    />
   );
   const range = (name: RangeName, label: string, unit: string) => (
     <RangeFields {...{ name, label, unit }} value={facts[name]} onValue={(text) => onFact(name, text)} />
@@ -61,7 +67,7 @@ export function FindPanel({ facts, players, words, first, onFact }: FindPanelPro
       <TextField label="From day" type="date" value={facts.fromDay} onValue={(day) => onFact("fromDay", day)} />
       <TextField label="Until day" type="date" value={facts.toDay} onValue={(day) => onFact("toDay", day)} />
       {range("carryM", "Carry", "m")}
-      {range("startLineDeg", "Start line", "° right")}
+      {range("startLineDeg", "Start line", "° right of target")}
       <TextField label="File name with" value={facts.fileName} onValue={(text) => onFact("fileName", text)} />
     </div>
   );
@@ -71,11 +77,13 @@ interface FactFieldProps {
   readonly label: string;
   readonly value: string | undefined;
   readonly choices: readonly Choice[];
+  /** What stands there for a value that is none of them; the value itself where left out. */
+  readonly unknown?: string | undefined;
   readonly onValue: (value: string | undefined) => void;
   readonly ref: Ref<HTMLSelectElement> | undefined;
 }
 
-function FactField({ label, value, choices, onValue, ref }: FactFieldProps): ReactElement {
+function FactField({ label, value, choices, unknown, onValue, ref }: FactFieldProps): ReactElement {
   // An address may name a word that no shot has any more: it is shown all the same.
   const isKnown = value === undefined || choices.some(([choice]) => choice === value);
   return (
@@ -83,7 +91,7 @@ function FactField({ label, value, choices, onValue, ref }: FactFieldProps): Rea
       <span>{label}</span>
       <select ref={ref} value={value ?? ""} onChange={({ target }) => onValue(target.value || undefined)}>
         <option value="">any</option>
-        {isKnown ? null : <option value={value}>{value}</option>}
+        {isKnown ? null : <option value={value}>{unknown ?? value}</option>}
         {choices.map(([choice, word]) => (
           <option key={choice} value={choice}>
             {word}
@@ -107,9 +115,14 @@ function RangeFields({ name, label, unit, value, onValue }: RangeFieldsProps): R
   const give = (next: Range): void => onValue(rangeText(name, next));
   return (
     <fieldset className="range">
-      <legend className="hidden">{label}</legend>
-      <NumberField label={`${label} from, ${unit}`} value={from} onValue={(next) => give([next, to])} />
-      <NumberField label="to" value={to} onValue={(next) => give([from, next])} />
+      <legend>
+        {label}, {unit}
+      </legend>
+      <div>
+        <NumberField label={`${label} from, ${unit}`} isLabelHidden value={from} onValue={(next) => give([next, to])} />
+        <span aria-hidden="true">to</span>
+        <NumberField label={`${label} to, ${unit}`} isLabelHidden value={to} onValue={(next) => give([from, next])} />
+      </div>
     </fieldset>
   );
 }
