@@ -27,6 +27,7 @@ export type {
   ShotResult,
 } from "./shot-facts.ts";
 export { EVENT_NAMES, INTENTS } from "./shot-facts.ts";
+export { type ShotsAsked, shotsAsked, shotsAskedText } from "./shot-query-text.ts";
 export {
   cross,
   dot,
