@@ -205,10 +205,12 @@ describe.skipIf(!hasChromium)("bring in", () => {
     await page.getByRole("link", { name: "Shots" }).click();
     expect(await asked).toContain("What is in stays");
     expect(page.url()).toContain("#/bring-in");
-    await page.getByRole("button", { name: "Cancel" }).click();
+    await page.getByRole("button", { name: "Cancel" }).focus();
+    await page.keyboard.press("Enter");
     await expect
       .poll(() => page.locator(".bringing-end").textContent())
       .toBe("0 shots brought in; 3 files not looked at.");
+    expect(await page.evaluate(() => document.activeElement?.className)).toBe("bringing-end");
     expect(await page.getByRole("button", { name: "Go on with 3 files" }).count()).toBe(1);
     await page.screenshot({ path: join(pictures, "cancelled-820.png"), fullPage: true });
     await page.close();

@@ -1,4 +1,4 @@
-import { type ReactElement, useState } from "react";
+import { type ReactElement, useEffect, useRef, useState } from "react";
 import { placeHref } from "../frame/place.ts";
 import { counted, endText, findingsByCode, newShotIds, progressText, severalShots } from "./bring-words.ts";
 import type { BringProgress } from "./bringing.ts";
@@ -20,8 +20,15 @@ export function BringingView(props: BringingViewProps): ReactElement {
   const { progress, onCancel } = props;
   const { isRunning, total, brought, problems, isDryRun } = progress;
   const text = progressText(progress);
+  const section = useRef<HTMLElement>(null);
+  useEffect(() => {
+    // The button that was pressed is gone: whoever works by keys goes on here, and nobody who went elsewhere is called back.
+    const { activeElement } = document;
+    if (activeElement !== document.body && !section.current?.contains(activeElement)) return;
+    section.current?.querySelector<HTMLElement>(isRunning ? "button" : ".bringing-end")?.focus();
+  }, [isRunning]);
   return (
-    <section className="bringing" aria-label={isDryRun ? "Look only" : "Bringing in"}>
+    <section ref={section} className="bringing" aria-label={isDryRun ? "Look only" : "Bringing in"}>
       <SpokenProgress text={isRunning ? text : endText(progress)} />
       {isRunning ? (
         <>
@@ -47,7 +54,9 @@ function Ended({ progress, onGoOn }: BringingViewProps): ReactElement {
   const ids = newShotIds(progress);
   return (
     <>
-      <h3 className="bringing-end">{endText(progress)}</h3>
+      <h3 className="bringing-end" tabIndex={-1}>
+        {endText(progress)}
+      </h3>
       {stoppedBy === undefined ? null : (
         <div className="fault" role="alert">
           <p>
@@ -171,9 +180,13 @@ export function Problems({ problems }: { readonly problems: readonly FileProblem
     <ul className="findings problem-list">
       {problems.map(({ recording, sentence, remedy }) => (
         <li key={recording.path} className="stop">
-          <b>{recording.path}</b> {sentence} <span className="quiet">{remedy}</span>
+          <b>{recording.path}</b> {afterName(sentence, recording.file.name)} <span className="quiet">{remedy}</span>
         </li>
       ))}
     </ul>
   );
 }
+
+/** The sentence goes on from the path in front of it. */
+const afterName = (sentence: string, name: string): string =>
+  sentence.startsWith(`${name} `) ? sentence.slice(name.length + 1) : sentence;

@@ -105,10 +105,14 @@ function platesOf(groups: readonly FileGroup[], understood: Readonly<Record<stri
 function answerText(groups: readonly FileGroup[], understood: Readonly<Record<string, Understood>>): string {
   if (groups.length === 0) return "None of these files is a recording.";
   if (groups.some(({ key }) => understood[key]?.look === undefined)) return "Looking at the columns.";
+  const unread = groups.filter(({ key }) => understood[key]?.look?.status === "error").length;
   const open = groups.filter((group) => !isUnderstood(group, understood[group.key])).length;
-  const kinds = counted(groups.length, "kind of columns", "kinds of columns");
-  if (open === 0) return `${kinds}, understood as shown. Do the stances look right?`;
-  return `${kinds}; ${open} of them ${open === 1 ? "waits" : "wait"} for you to say what the columns are.`;
+  const kinds = [
+    counted(groups.length, "kind of columns", "kinds of columns"),
+    ...(unread > 0 ? [`${unread} of them cannot be read`] : []),
+    ...(open > 0 ? [`${open} of them ${open === 1 ? "waits" : "wait"} for you to say what the columns are`] : []),
+  ].join("; ");
+  return unread + open === 0 ? `${kinds}, understood as shown. Do the stances look right?` : `${kinds}.`;
 }
 
 interface FolderHeadProps {
@@ -185,7 +189,7 @@ function BringDeeds(props: BringDeedsProps): ReactElement {
   const isBrought = progress !== undefined && !progress.isDryRun && !isRunning;
   return (
     <>
-      {isBrought ? null : (
+      {isBrought || isRunning ? null : (
         <div className="bring-deeds">
           {unready.length === 0 || !kinds.isDone ? null : (
             <p>
@@ -197,17 +201,12 @@ function BringDeeds(props: BringDeedsProps): ReactElement {
             <button
               type="button"
               className="btn main"
-              disabled={isRunning || count === 0 || !kinds.isDone || lacking !== undefined}
+              disabled={count === 0 || !kinds.isDone || lacking !== undefined}
               onClick={() => start(false)}
             >
               Bring {counted(count, "recording")} in
             </button>
-            <button
-              type="button"
-              className="btn"
-              disabled={isRunning || count === 0 || !kinds.isDone}
-              onClick={() => start(true)}
-            >
+            <button type="button" className="btn" disabled={count === 0 || !kinds.isDone} onClick={() => start(true)}>
               Look only
             </button>
           </p>
