@@ -8,6 +8,15 @@ export {
   DEFAULT_COLUMNS,
   MOST_COLUMNS,
 } from "./column-kinds.ts";
+export {
+  type ComparisonReading,
+  type ComparisonReadingOptions,
+  comparisonReading,
+  lozengeText,
+  type MeasureReading,
+} from "./comparison/comparison-reading.ts";
+export { COMPARISON_RULES } from "./comparison/comparison-rules.ts";
+export type { RuleText } from "./comparison/worded-rule.ts";
 export { domainOutward, type ScaleDomain } from "./domain-outward.ts";
 export { EVENT_LABELS, type EventGlyph, eventSourceText } from "./event-text.ts";
 export type { SpeedChange } from "./gains-and-losses.ts";

@@ -11,6 +11,9 @@ export interface SentenceInput {
   readonly unit: string;
   /** One sigma, same unit; NaN where it is not known. */
   readonly sigma: number;
+  /** Limits of its interval, where it has one. */
+  readonly low?: number;
+  readonly high?: number;
 }
 
 /** A sentence with the rule that made it, so that pointing at it can show both rule and inputs. */

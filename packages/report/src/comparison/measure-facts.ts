@@ -1,0 +1,98 @@
+import type { ComparedMeasure, Comparison } from "@underfoot/compare";
+import type { Difference } from "@underfoot/statistics";
+import type { PronounForms } from "../pronoun.ts";
+import type { SentenceInput } from "../sentence.ts";
+import { differenceText } from "../unit-text.ts";
+import { countInput, differenceInput, estimateText, pInput, pText, shotCounts } from "./estimate-text.ts";
+import { type Direction, directionOf, titleInside } from "./measure-words.ts";
+
+/** What the rules of one measure may look at. */
+export interface MeasureFacts {
+  readonly row: ComparedMeasure;
+  readonly comparison: Comparison;
+  readonly player: PronounForms;
+}
+
+/** Least shots a side for any word about a difference. */
+export const LEAST_FOR_WORDS = 5;
+
+/** The difference less the slope's share, where it has an interval. */
+export function freedOf({ row }: MeasureFacts): Difference | undefined {
+  return row.freed.kind === "withheld" ? undefined : row.freed;
+}
+
+/** Enough shots on both sides for words. */
+export function hasWords(facts: MeasureFacts): boolean {
+  const freed = freedOf(facts);
+  return freed !== undefined && Math.min(...freed.n) >= LEAST_FOR_WORDS;
+}
+
+/** Between lies, with a share of gravity's in the measure: no difference may then be said without it. */
+export function hasShare({ row, comparison }: MeasureFacts): boolean {
+  return comparison.design.isBetweenLies && row.slopeShare !== 0;
+}
+
+/** What all shots of a side share is the least that the measure's own sigma can be: no digit is finer. */
+export function sigmaOf({ a, b, sigmaShared }: ComparedMeasure): number {
+  return Math.max(0, ...[a.sigmaShared, b.sigmaShared, sigmaShared].filter(Number.isFinite));
+}
+
+/** Kept shots with a value, "9" and "8". */
+export function countsOf({ row }: MeasureFacts): { readonly nA: string; readonly nB: string } {
+  const freed = row.freed.kind === "withheld" ? [row.a.n, row.b.n] : row.freed.n;
+  const [nA = 0, nB = nA] = freed;
+  return { nA: String(nA), nB: String(nB) };
+}
+
+export function directionIn(facts: MeasureFacts, difference: number): Direction {
+  const { row } = facts;
+  return directionOf(row, difference, row.a.mean < 0 || row.b.mean < 0);
+}
+
+/** Said in the interval's brackets between lies where gravity has no part of the number. */
+export function shareNote(facts: MeasureFacts): string {
+  const { comparison } = facts;
+  if (!comparison.design.isBetweenLies) return "";
+  if (comparison.notices.some(({ code }) => code === "lie-unknown")) return "slope share not known; ";
+  return comparison.axes === "level" ? "level axes, no slope share; " : "no slope share in it; ";
+}
+
+/** " 9 shots could have shown 5 points."; nothing where the scatter is not known. */
+export function couldText({ row }: MeasureFacts): string {
+  if (!(row.detectable > 0) || row.freed.kind === "withheld") return "";
+  const [nA = 0, nB = nA] = row.freed.n;
+  return ` ${shotCounts(nA, nB)} could have shown ${differenceText(row.detectable, row.unit, row.detectable).text}.`;
+}
+
+/** Slots of a difference with its interval, counts and p, as every sentence about a measure names them. */
+export function differenceSlots(facts: MeasureFacts, difference: Difference): Readonly<Record<string, string>> {
+  const { row, comparison } = facts;
+  const { size, along } = estimateText(difference, row.unit, sigmaOf(row));
+  return {
+    A: comparison.a.name,
+    B: comparison.b.name,
+    d: size,
+    interval: along,
+    measure: titleInside(row.title),
+    share: shareNote(facts),
+    ...countsOf(facts),
+    p: pText(row.adjustedP, { isExact: row.pMethod === "exact", countArrangements: row.countArrangements }),
+    M: String(comparison.looks.countMeasures),
+    measures: comparison.looks.countMeasures === 1 ? "measure" : "measures",
+  };
+}
+
+/** The numbers behind a sentence about a measure. */
+export function differenceInputs({ row, comparison }: MeasureFacts, difference: Difference): readonly SentenceInput[] {
+  const [nA = 0, nB = nA] = difference.n;
+  const isShared = comparison.design.isBetweenLies && row.slopeShare !== 0;
+  return [
+    differenceInput(`${row.title}, difference`, difference, row.unit),
+    ...(isShared && row.raw.kind !== "withheld" ? [differenceInput("with the slope's share", row.raw, row.unit)] : []),
+    countInput(`shots of ${comparison.a.name}`, nA),
+    countInput(`shots of ${comparison.b.name}`, nB),
+    pInput("p of this measure alone", row.p),
+    pInput("p after allowing for looks", row.adjustedP),
+    countInput("measures looked at", comparison.looks.countMeasures),
+  ];
+}

@@ -1,0 +1,227 @@
+import type { ComparedMeasure, Comparison } from "@underfoot/compare";
+import type { PronounForms } from "../pronoun.ts";
+import { unitText } from "../unit-text.ts";
+import {
+  amountInput,
+  countInput,
+  countText,
+  differenceInput,
+  estimateText,
+  listText,
+  shotCounts,
+  thousands,
+} from "./estimate-text.ts";
+import {
+  couldText,
+  directionIn,
+  freedOf,
+  hasShare,
+  LEAST_FOR_WORDS,
+  type MeasureFacts,
+  sigmaOf,
+} from "./measure-facts.ts";
+import { titleInside } from "./measure-words.ts";
+import type { WordedRule } from "./worded-rule.ts";
+
+/** What rules of a comparison as a whole may look at. */
+export interface WholeFacts {
+  readonly comparison: Comparison;
+  readonly player: PronounForms;
+}
+
+/** Measures named in the headline; of more only the number is said. */
+const MOST_NAMED = 4;
+
+const byRank = (one: ComparedMeasure, other: ComparedMeasure): number => Math.abs(other.steps) - Math.abs(one.steps);
+
+const factsOf = ({ comparison, player }: WholeFacts, row: ComparedMeasure): MeasureFacts => ({
+  comparison,
+  player,
+  row,
+});
+
+/** What stays beyond after allowing for looks, the largest in steps of scatter first. */
+function beyond({ comparison }: WholeFacts): readonly ComparedMeasure[] {
+  return comparison.measures.filter(({ verdict }) => verdict === "beyondScatter").toSorted(byRank);
+}
+
+/** "lead foot load share at impact (8 points less)"; between lies it says that the slope's share is off. */
+function namedBeyond(facts: WholeFacts, row: ComparedMeasure): string {
+  const measure = factsOf(facts, row);
+  const freed = freedOf(measure);
+  if (freed === undefined) return titleInside(row.title);
+  const { size } = estimateText(freed, row.unit, sigmaOf(row));
+  const word = directionIn(measure, freed.value);
+  const isFreed = hasShare(measure) ? " than the slope’s share gives" : "";
+  return `${titleInside(row.title)} (${size} ${word}${isFreed})`;
+}
+
+/** The measure whose reach is told where nothing is beyond: what was named or asked before what was merely looked at. */
+function reachOf({ comparison }: WholeFacts): ComparedMeasure | undefined {
+  return comparison.measures.find(({ verdict, detectable }) => verdict !== "tooFew" && detectable > 0);
+}
+
+const isTooFew = ({ comparison: { a, b } }: WholeFacts): boolean =>
+  Math.min(a.shotIds.length, b.shotIds.length) < LEAST_FOR_WORDS;
+
+const hasMeasures = ({ comparison }: WholeFacts, verdict: ComparedMeasure["verdict"]): boolean =>
+  comparison.measures.length > 0 && comparison.measures.every((row) => row.verdict === verdict);
+
+/** The headline: the first that may speak. Nothing is said that does not survive the correction for looks. */
+export const HEADLINE_RULES: readonly WordedRule<WholeFacts>[] = [
+  {
+    id: "only-mishits",
+    condition: "A side has shots, but none that counts.",
+    templates: ["No kept shot in {side}: only mishits and shots left out, so there is nothing to compare."],
+    maySay: ({ comparison: { a, b } }) => [a, b].some((side) => side.shotIds.length === 0),
+    filled: ({ comparison: { a, b } }) => ({
+      slots: { side: listText([a, b].filter(({ shotIds }) => shotIds.length === 0).map(({ name }) => name)) },
+      inputs: [],
+    }),
+  },
+  {
+    id: "too-few-here",
+    condition: "Fewer than five shots that count on a side.",
+    templates: ["Too few to tell: {shots}. Words need 5 of each."],
+    maySay: isTooFew,
+    filled: ({ comparison: { a, b } }) => ({
+      slots: { shots: shotCounts(a.shotIds.length, b.shotIds.length) },
+      inputs: [countInput(`shots of ${a.name}`, a.shotIds.length), countInput(`shots of ${b.name}`, b.shotIds.length)],
+    }),
+  },
+  {
+    id: "no-verdict-here",
+    condition: "Order, lies or sessions forbid a verdict on every measure.",
+    templates: ["No verdict here: {A} and {B} differ in more than what was asked."],
+    maySay: (facts) => hasMeasures(facts, "withheld"),
+    filled: ({ comparison: { a, b } }) => ({ slots: { A: a.name, B: b.name }, inputs: [] }),
+  },
+  {
+    id: "beyond-here",
+    condition: "Measures that stay beyond scatter after allowing for all that was looked at.",
+    templates: [
+      "{B}, against {A}: 1 of {M} measures is beyond {possessive} scatter: {list}.",
+      "{B}, against {A}: {k} of {M} measures are beyond {possessive} scatter: {list}.",
+      "{B}, against {A}: beyond {possessive} scatter: {list}.",
+    ],
+    maySay: (facts) => beyond(facts).length > 0,
+    filled: (facts) => {
+      const { comparison, player } = facts;
+      const found = beyond(facts);
+      const named = found.slice(0, MOST_NAMED).map((row) => namedBeyond(facts, row));
+      const rest = found.length - named.length;
+      return {
+        template: comparison.measures.length === 1 ? 2 : found.length === 1 ? 0 : 1,
+        slots: {
+          A: comparison.a.name,
+          B: comparison.b.name,
+          k: String(found.length),
+          M: String(comparison.measures.length),
+          possessive: player.possessive,
+          list: listText([...named, ...(rest > 0 ? [`${rest} more`] : [])]),
+        },
+        inputs: found.flatMap((row) => {
+          const freed = freedOf(factsOf(facts, row));
+          return freed === undefined ? [] : [differenceInput(row.title, freed, row.unit)];
+        }),
+      };
+    },
+  },
+  {
+    id: "nothing-beyond",
+    condition: "No measure stays beyond scatter after allowing for all that was looked at.",
+    templates: [
+      "Nothing here is beyond {possessive} scatter.{could}",
+      "Nothing here is beyond {possessive} scatter. {shots} could have shown {detectable} in {measure}.",
+    ],
+    maySay: () => true,
+    filled: (facts) => {
+      const { comparison, player } = facts;
+      const row = reachOf(facts);
+      const [nA = 0, nB = nA] = row === undefined || row.freed.kind === "withheld" ? [] : row.freed.n;
+      const isNamed = row !== undefined && comparison.measures.length > 1 && row.freed.kind !== "withheld";
+      return {
+        template: isNamed ? 1 : 0,
+        slots: {
+          possessive: player.possessive,
+          could: row === undefined ? "" : couldText(factsOf(facts, row)),
+          shots: shotCounts(nA, nB),
+          detectable: row === undefined ? "" : reachText(row),
+          measure: titleInside(row?.title ?? ""),
+        },
+        inputs: [
+          countInput("measures looked at", comparison.looks.countMeasures),
+          ...(row === undefined ? [] : [amountInput("so many shots could have shown", row.detectable, row.unit)]),
+        ],
+      };
+    },
+  },
+];
+
+function reachText({ detectable, unit }: ComparedMeasure): string {
+  const value = estimateText({ value: detectable, low: 0, high: 2 * detectable }, unit);
+  return value.size;
+}
+
+/** How levels were corrected, in words, by what was done to the measures. */
+const CORRECTIONS = {
+  none: "not corrected where one measure stands alone",
+  "max-t": "corrected for all measures of a family at once (largest t over the same labellings)",
+  "max-t-and-holm": "by the stricter of that and Holm’s rule where scatters differ",
+  holm: "by Holm’s rule where values are missing",
+} as const satisfies Record<ComparedMeasure["adjustedBy"], string>;
+
+/** What was looked at, and what chance alone gives. Said under every comparison. */
+export const LOOKS_RULES: readonly WordedRule<Pick<WholeFacts, "comparison">>[] = [
+  {
+    id: "looks",
+    condition: "Always.",
+    templates: ["{measures}, {pairs}, looked at {times}; levels {corrected}."],
+    maySay: () => true,
+    filled: ({ comparison: { looks, measures } }) => {
+      const used = [
+        ...new Set(measures.filter(({ pMethod }) => pMethod !== "none").map(({ adjustedBy }) => adjustedBy)),
+      ];
+      const order = (["max-t", "max-t-and-holm", "holm", "none"] as const).filter((one) => used.includes(one));
+      return {
+        slots: {
+          measures: countText(looks.countMeasures, "measure"),
+          pairs: countText(looks.countPairs, "comparison"),
+          times: looks.times === 1 ? "once" : `${thousands(looks.times)} times`,
+          corrected: order.length === 0 ? "not needed" : listText(order.map((one) => CORRECTIONS[one])),
+        },
+        inputs: [
+          countInput("measures", looks.countMeasures),
+          countInput("comparisons", looks.countPairs),
+          countInput("looks", looks.times),
+        ],
+      };
+    },
+  },
+  {
+    id: "by-chance",
+    condition: "Several measures were looked at and judged.",
+    templates: [
+      "If nothing had changed, about {expected} of {M} would still fall beyond by chance. Here {alone} did, {beyond} after allowing for looks.",
+    ],
+    maySay: ({ comparison }) =>
+      comparison.summary.countMeasures > 1 && comparison.measures.some(({ pMethod }) => pMethod !== "none"),
+    filled: ({ comparison: { summary } }) => ({
+      slots: {
+        expected: expectedText(summary.expectedByChance),
+        M: String(summary.countMeasures),
+        alone: String(summary.countAlone),
+        beyond: String(summary.countBeyond),
+      },
+      inputs: [
+        countInput("beyond by themselves", summary.countAlone),
+        countInput("beyond after allowing for looks", summary.countBeyond),
+      ],
+    }),
+  },
+];
+
+/** "0.6", "3": one figure below 1 and whole numbers from 1 on would hide that it is an expectation, so one decimal. */
+export function expectedText(expected: number): string {
+  return unitText(expected, "1", 0.1).text;
+}
