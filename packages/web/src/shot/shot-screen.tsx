@@ -15,7 +15,7 @@ import type { Outcomes } from "./outcomes.ts";
 import { labelShot } from "./result-row.tsx";
 import type { Ruler } from "./ruler.ts";
 import { SHOT_KEYS, type ShotDeed } from "./shot-keys.ts";
-import { stripFromFiles, stripFromLines } from "./shot-strip.tsx";
+import { stripFromFiles, stripFromLines } from "./strip-shots.ts";
 import { useAsked } from "./use-asked.ts";
 import { useOutcome } from "./use-outcome.ts";
 import { useShotList } from "./use-shot-list.ts";
