@@ -24,5 +24,30 @@ export type {
   ShotUsualRow,
 } from "./measure-row.ts";
 export type { Notice } from "./notices.ts";
+export {
+  OUTCOME_UNITS,
+  type Outcome,
+  type OutcomeMeasure,
+  type OutcomeName,
+  type OutcomeOptions,
+  outcomeOf,
+} from "./outcome.ts";
 export { allColumns } from "./row-of-measure.ts";
 export { CURVES, type CurveKind, curveColumn, curveKind, shotCurves } from "./shot-curves.ts";
+export {
+  type ShotAgainstShot,
+  type ShotAgainstUsual,
+  type ShotPairCurve,
+  type ShotUsualCurve,
+  shotAgainstShot,
+  shotAgainstUsual,
+} from "./single-shots.ts";
+export {
+  type Study,
+  type StudyCurve,
+  type StudyMeasure,
+  type StudyOptions,
+  type StudyPlayer,
+  studyOf,
+} from "./study.ts";
+export { type Usual, type UsualCurve, type UsualMeasure, type UsualOptions, usualOf } from "./usual.ts";

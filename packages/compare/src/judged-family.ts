@@ -37,7 +37,7 @@ export interface JudgeOptions {
 }
 
 /** p values of a family: of each measure alone, and after allowing for all of them. */
-interface FamilyP {
+export interface FamilyP {
   readonly p: number;
   readonly adjustedP: number;
   readonly adjustedBy: Judgement["adjustedBy"];
@@ -116,7 +116,7 @@ function smallestOf({ groups, blocks }: Exchangeable, countArrangements: number,
 }
 
 /** Step-down max-T over the measures with a value in every shot, Holm over all of the family for the others. */
-function familyP(
+export function familyP(
   design: Design,
   names: readonly string[],
   o: { readonly columns: readonly ColumnValues[]; readonly options: JudgeOptions; readonly family: string },
@@ -205,34 +205,42 @@ const LOZENGES = {
   withheld: "none",
 } as const satisfies Record<Judgement["verdict"], Lozenge>;
 
+/** The verdict on one column, once its p values are known. */
+export function judgementOf(
+  design: Design,
+  column: string,
+  o: { readonly values: ColumnValues; readonly found: FamilyP; readonly options: JudgeOptions },
+): Judgement {
+  const { values, found } = o;
+  const { looks, isPlannedLook, margins } = o.options;
+  const freed = differenceOf(design, values.freed, { looks });
+  const margin = margins.get(column);
+  const visitDifference = visitDifferenceOf(design, values);
+  const judged = verdictOf({
+    difference: freed,
+    p: found.p,
+    adjustedP: found.adjustedP,
+    smallestP: found.smallestP,
+    alphaOfOne: levelOfLook({ kind: isPlannedLook ? "planned" : "unplanned", times: looks.times }),
+    sigmaShared: sharedOf(design, values),
+    ...(visitDifference === undefined ? {} : { visitDifference }),
+    ...(margin === undefined || freed.kind === "withheld" ? {} : { equivalence: equivalence(freed, margin) }),
+    withheldFor: design.withheldFor,
+  });
+  const isDependent = design.kind === "none" && judged.verdict !== "tooFew";
+  const { verdict, reasons } = isDependent
+    ? { verdict: "withheld" as const, reasons: ["dependent"] as readonly VerdictReason[] }
+    : judged;
+  return { freed, ...found, verdict, reasons, lozenge: LOZENGES[verdict] };
+}
+
 /** The judgements of one family, in the order of its columns. */
 export function judgedFamily(
   design: Design,
   names: readonly string[],
   o: { readonly columns: readonly ColumnValues[]; readonly options: JudgeOptions; readonly family: string },
 ): readonly Judgement[] {
-  const { looks, isPlannedLook, margins } = o.options;
-  const alphaOfOne = levelOfLook({ kind: isPlannedLook ? "planned" : "unplanned", times: looks.times });
-  return familyP(design, names, o).map((found, m) => {
-    const values = o.columns[m]!;
-    const freed = differenceOf(design, values.freed, { looks });
-    const margin = margins.get(names[m]!);
-    const visitDifference = visitDifferenceOf(design, values);
-    const judged = verdictOf({
-      difference: freed,
-      p: found.p,
-      adjustedP: found.adjustedP,
-      smallestP: found.smallestP,
-      alphaOfOne,
-      sigmaShared: sharedOf(design, values),
-      ...(visitDifference === undefined ? {} : { visitDifference }),
-      ...(margin === undefined || freed.kind === "withheld" ? {} : { equivalence: equivalence(freed, margin) }),
-      withheldFor: design.withheldFor,
-    });
-    const isDependent = design.kind === "none" && judged.verdict !== "tooFew";
-    const { verdict, reasons } = isDependent
-      ? { verdict: "withheld" as const, reasons: ["dependent"] as readonly VerdictReason[] }
-      : judged;
-    return { freed, ...found, verdict, reasons, lozenge: LOZENGES[verdict] };
-  });
+  return familyP(design, names, o).map((found, m) =>
+    judgementOf(design, names[m]!, { values: o.columns[m]!, found, options: o.options }),
+  );
 }
