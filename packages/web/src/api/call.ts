@@ -15,7 +15,7 @@ export class CallFault extends Error {
 }
 
 /** `{id}` and the like replaced, the query behind it; what is undefined is left out, a range is two numbers. */
-export function addressPath(
+function addressPath(
   address: Address,
   { params, query }: { readonly params?: unknown; readonly query?: unknown },
 ): string {
