@@ -158,6 +158,29 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
     await page.close();
   });
 
+  test("a mark is shown before the library has confirmed it, and taken back where it does not", async () => {
+    const { page } = await served.open({ shot: 19 });
+    const delivery = () => page.locator("[data-name='delivery']").textContent();
+    const before = await delivery();
+    expect(before).toContain("est.");
+    let isHeld = true;
+    await page.route("**/marks", async (route) => {
+      while (isHeld) await new Promise((resolve) => setTimeout(resolve, 20));
+      await route.abort();
+    });
+    for (const key of ["e", "Shift+ArrowLeft", "Enter"]) await page.keyboard.press(key);
+    await page.waitForFunction(() =>
+      document.querySelector("[data-name='delivery']")?.textContent?.includes("marked ±4"),
+    );
+    isHeld = false;
+    await page.getByRole("alert").filter({ hasText: "Not stored." }).waitFor();
+    await settled(page);
+    expect(await delivery()).toBe(before);
+    await page.keyboard.press("u");
+    expect(await page.getByRole("alert").count()).toBe(0);
+    await page.close();
+  });
+
   test("chosen shots are set aside and moved together, each with an undo that stays", async () => {
     const { page } = await served.open({ hash: "#/shots?intent=shallow" });
     await said(page, /^3 shots: shallow; none set aside\.$/);
@@ -256,4 +279,39 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
       await page.close();
     },
   );
+
+  // The last of all: it adds a shot to the library.
+  test("a recording brought in without facts is a shot once they are said, and an undo takes them back", async () => {
+    const { recording } = await served.story(8);
+    const form = new FormData();
+    // Another recording by content, so that it is no duplicate: what stands behind the data is read by nobody.
+    const bytes = await recording();
+    form.append("recording", new Blob([bytes as Uint8Array<ArrayBuffer>, new Uint8Array(512)]), "unsaid.c3d");
+    form.append("ask", "{}");
+    const brought = await fetch(`${served.address}api/recordings`, { method: "POST", body: form });
+    const { shots } = (await brought.json()) as { shots: { shotId: string }[] };
+    const { page } = await served.open({ hash: `#/shot/${shots[0]?.shotId}` });
+    await page.getByRole("heading", { name: "What can be said without target and hand" }).waitFor();
+    expect(await heading(page)).toBe("unsaid.c3d");
+    await page.getByLabel("Pitch in degrees").fill("5");
+    await page.getByRole("button", { name: "Compute the shot" }).click();
+    await page.waitForSelector(".picture");
+    await settled(page);
+    await page.reload();
+    await page.waitForSelector(".picture");
+    await settled(page);
+    expect(await page.locator(".ctx .lie").textContent()).toContain("5.0°");
+    await page.getByLabel("Carry, m").fill("28.5");
+    await page.keyboard.press("Enter");
+    await page.getByText(/^Kept\. 28\.5 m\./).waitFor();
+    await settled(page);
+    await page.keyboard.press("Escape");
+    await page.locator("h1").click();
+    await page.keyboard.press("u");
+    await page.getByText(/^Kept\. \d+ /).waitFor();
+    await settled(page);
+    await page.keyboard.press("u");
+    await page.getByRole("heading", { name: "Say who stood where" }).waitFor();
+    await page.close();
+  });
 });
