@@ -22,6 +22,7 @@ import type { ComparedShot, ShotGroup } from "./compared-shot.ts";
 import { type ComparisonPlan, type Design, type DesignKind, designOf } from "./design.ts";
 import { compareFaults } from "./faults.ts";
 import { differenceOf, type JudgeOptions, judgedFamily, sharedOf, visitDifferenceOf } from "./judged-family.ts";
+import { type MeanEvents, meanEvents } from "./mean-events.ts";
 import type { ComparedMeasure, FamilyName, Judgement, RowSide } from "./measure-row.ts";
 import type { Notice } from "./notices.ts";
 import { allColumns, rowOf } from "./row-of-measure.ts";
@@ -82,6 +83,7 @@ export interface Comparison {
   };
   readonly measures: readonly ComparedMeasure[];
   readonly curves?: ComparedCurves;
+  readonly eventsMs: MeanEvents;
   readonly notices: readonly Notice[];
   readonly looks: Looks;
   /** What chance alone gives and what was found: `countAlone` beyond by itself, `countBeyond` of these after allowing for looks. */
@@ -333,6 +335,7 @@ export function comparison(o: ComparisonOptions): Comparison {
     },
     measures,
     ...curvesPart(o, options),
+    eventsMs: meanEvents(design.shots),
     notices: [
       ...leftOutNotices(o.a.shots, o.b.shots),
       ...design.notices,

@@ -1,6 +1,7 @@
 // Shot against shot, shot against the usual, condition against condition: what differs beyond the player's own scatter and beyond the slope.
 // Knows shots, lies and plans as plain data; never where they are kept, and no sentence.
 
+export type { ComparedCurveRow, ComparedCurves } from "./compared-curves.ts";
 export {
   type ComparedLabel,
   type ComparedShot,
@@ -12,6 +13,7 @@ export {
 } from "./compared-shot.ts";
 export { type ComparedSide, type Comparison, type ComparisonOptions, comparison } from "./comparison.ts";
 export type { ComparisonPlan, DesignKind } from "./design.ts";
+export type { MeanEvents } from "./mean-events.ts";
 export type {
   ComparedMeasure,
   FamilyName,

@@ -10,6 +10,7 @@ import {
 import { meanOfKnown } from "./column-values.ts";
 import type { ComparedShot, ShotGroup } from "./compared-shot.ts";
 import { compareFaults } from "./faults.ts";
+import { type MeanEvents, meanEvents } from "./mean-events.ts";
 import type { ShotPairRow, ShotUsualRow } from "./measure-row.ts";
 import { registeredCurve, registrationOf } from "./registered-shots.ts";
 import { allColumns, rowOf } from "./row-of-measure.ts";
@@ -43,6 +44,8 @@ export interface ShotAgainstUsual {
   /** How many are outside, how many chance gives, and whether the shot is unusual as a whole. */
   readonly overall: ShotOverMeasures;
   readonly curves: readonly ShotUsualCurve[];
+  /** Of the shot and of those of the band. */
+  readonly eventsMs: MeanEvents;
 }
 
 function isOnOtherLie(shot: ComparedShot, others: readonly ComparedShot[]): boolean {
@@ -128,6 +131,7 @@ export function shotAgainstUsual(shot: ComparedShot, group: ShotGroup, o: UsualO
     curves: (o.curves ?? []).flatMap((column) =>
       usualCurveOf(shot, others, column, { kind: o.registration ?? "impact", isBetweenLies }),
     ),
+    eventsMs: meanEvents([shot, ...others]),
   };
 }
 
@@ -152,6 +156,7 @@ export interface ShotAgainstShot {
   readonly n: readonly number[];
   readonly measures: readonly ShotPairRow[];
   readonly curves: readonly ShotPairCurve[];
+  readonly eventsMs: MeanEvents;
   readonly grid: { readonly kind: "impact" | "events"; readonly firstMs: number; readonly stepMs: number };
   readonly verdict: "none";
 }
@@ -236,6 +241,7 @@ export function shotAgainstShot(
     n: bands.map((shots) => shots.length),
     measures: rows,
     ...pairCurves(a, b, { columns: o.curves ?? [], kind: o.registration ?? "impact", isBetweenLies }),
+    eventsMs: meanEvents([a, b]),
     verdict: "none",
   };
 }
