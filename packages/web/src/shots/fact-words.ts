@@ -20,7 +20,7 @@ export const SEVERITY_WORDS: Readonly<Record<string, string>> = {
 };
 
 /** Ends that a range has where a person gave none: no carry and no start line lies beyond. */
-export const RANGE_ENDS = { carryM: [0, 400], startLineDeg: [-90, 90] } as const;
+const RANGE_ENDS = { carryM: [0, 400], startLineDeg: [-90, 90] } as const;
 /** Both ends; undefined where a person gave none. */
 export type Range = readonly [number | undefined, number | undefined];
 export type RangeName = keyof typeof RANGE_ENDS;

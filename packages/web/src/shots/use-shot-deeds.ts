@@ -11,7 +11,7 @@ export interface NamedShot {
 }
 
 /** What was done last; it stays until the next or until it is put away. */
-export interface LastDeed {
+interface LastDeed {
   readonly sentence: string;
   readonly changed: readonly (ChangedShot & NamedShot)[];
   readonly refused: readonly (RefusedShot & NamedShot)[];
