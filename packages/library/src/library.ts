@@ -3,6 +3,11 @@ import { join } from "node:path";
 import { type Random, randomFromState } from "@underfoot/domain";
 import { openCatalogue } from "./catalogue/catalogue.ts";
 import { idMaker } from "./catalogue/new-id.ts";
+import { askedShots } from "./compare/asked-shots.ts";
+import { type Compare, compare } from "./compare/compare.ts";
+import { compareThread } from "./compare/compare-thread.ts";
+import { type ComparedShots, comparedShots } from "./compare/compared-shots.ts";
+import { type Comparisons, comparisons } from "./compare/comparisons.ts";
 import { type FileSystem, nodeFileSystem } from "./disk/file-system.ts";
 import { RECORDINGS_FOLDER, recordingStore } from "./disk/recording-store.ts";
 import { diskFault } from "./faults.ts";
@@ -58,8 +63,12 @@ export interface Library {
   readonly checks: PlateChecks;
   readonly shots: Shots;
   readonly results: Results;
+  readonly compare: Compare;
   readonly settings: LibrarySettings;
   readonly mappings: Mappings;
+  /** Shots as comparisons take them. */
+  readonly comparedShots: ComparedShots["find"];
+  readonly comparisons: Comparisons;
   /** Takes one file in as a person brings it: facts from its sidecar, columns by a mapping, every shot in it. */
   bringIn(request: BringInRequest): Promise<BroughtIn>;
   /** Takes a recording in as a shot; on the disk when it returns. */
@@ -148,23 +157,31 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
   const lookElsewhere = await elsewhere(workshop);
   const undoEntry = (historyId: string, by?: string): Promise<string> => undo(workshop, historyId, by);
   const allShots = shots(workshop, undoEntry);
+  const comparing = compare(workshop, store, settings);
   return {
     folder,
     engine: workshop.catalogue.engine,
-    players: players(workshop),
+    players: allPlayers,
     clubs: clubs(workshop),
     layouts: plateLayouts(workshop),
-    sessions: sessions(workshop),
+    sessions: allSessions,
     checks: plateChecks(workshop),
     shots: allShots,
-    results: results(workshop, store, settings),
+    results: allResults,
+    comparedShots: compared.find,
+    comparisons: comparisons({
+      shots: askedShots({ players: allPlayers, sessions: allSessions, shots: allShots, compared }),
+      thread,
+      subscribe: workshop.feed.subscribe,
+    }),
+    compare: comparing.door,
     settings,
     mappings: keptMappings,
     bringIn: (request) => bringIn(workshop, store, { mappings: keptMappings, settings, shots: allShots }, request),
     importRecording: (request) => importRecording(workshop, store, request),
     keepRecording: (request) => keepRecording(workshop, store, request),
     recordingBytes: (sha256) => store.bytes(sha256),
-    recompute: async (options = {}) => recompute(workshop, store, await settings.mechanics(), options),
+    recompute: recomputed,
     backup: async (file, options) => {
       const done = await backup(workshop, store, files, file, options);
       await noteBackup(workshop, file);
@@ -181,12 +198,22 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
         workshop.feed.tell({ kind: "elsewhere", id: "", deed: "mended the library" });
       return report;
     },
-    forget: async (playerId) =>
-      forget(workshop, { store, files, backupFolder: await settings.backupFolder(folder) }, playerId),
+    forget: async (playerId) => {
+      const forgotten = await forget(
+        workshop,
+        { store, files, backupFolder: await settings.backupFolder(folder) },
+        playerId,
+      );
+      comparing.forget();
+      return forgotten;
+    },
     lookElsewhere,
     history: (query = {}) => history(workshop, query),
     undo: undoEntry,
     changes: workshop.feed.subscribe,
-    close: () => workshop.catalogue.close(),
+    close: async () => {
+      await comparing.close();
+      await workshop.catalogue.close();
+    },
   };
 }

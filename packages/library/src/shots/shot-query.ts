@@ -146,7 +146,8 @@ function withFinding<O>(shots: Shots<O>, code: string, way: "each shot's" | "all
   );
 }
 
-function wanted<O>(shots: Shots<O>, query: ShotQuery, isFindingCommon: boolean): Shots<O> {
+/** The shots of which every given fact holds. */
+export function wantedShots<O>(shots: Shots<O>, query: ShotQuery, isFindingCommon: boolean): Shots<O> {
   let asked = shots.where("shots.removed_ms", query.show === "hidden" ? "is not" : "is", null);
   for (const [name, column] of entries(EQUAL)) {
     const value = query[name];
@@ -174,7 +175,7 @@ function wanted<O>(shots: Shots<O>, query: ShotQuery, isFindingCommon: boolean):
 /** How many shots are asked for. */
 async function totalOf(db: CatalogueDb, query: ShotQuery, isFindingCommon: boolean): Promise<number> {
   const count = async (asked: ShotQuery): Promise<number> => {
-    const row = await wanted(db.selectFrom("shots"), asked, isFindingCommon)
+    const row = await wantedShots(db.selectFrom("shots"), asked, isFindingCommon)
       .select((is) => is.fn.countAll<number>().as("total"))
       .executeTakeFirstOrThrow();
     return row.total;
@@ -211,7 +212,7 @@ export async function foundShots(db: CatalogueDb, query: ShotQuery): Promise<Sho
     );
   const isFindingCommon = await isCommon(db, query.findingCode);
   const total = await totalOf(db, query, isFindingCommon);
-  let page = wanted(db.selectFrom("shots").selectAll("shots"), query, isFindingCommon).limit(limit + 1);
+  let page = wantedShots(db.selectFrom("shots").selectAll("shots"), query, isFindingCommon).limit(limit + 1);
   if (query.after !== undefined) {
     const { ordinal, id } = cursorParts(query.after);
     page = isBySession
