@@ -275,6 +275,10 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
       const [row, bar] = [page.locator(".row-link").nth(2), page.locator(".bar")];
       const [rowBox, barBox] = [(await row.boundingBox())!, (await bar.boundingBox())!];
       expect(rowBox.y).toBeGreaterThanOrEqual(barBox.y + barBox.height);
+      await page.locator(".row-link").nth(25).focus();
+      const low = (await page.locator(".row-link").nth(25).boundingBox())!;
+      const chosen = (await page.getByRole("region", { name: "The chosen shots" }).boundingBox())!;
+      expect(low.y + low.height).toBeLessThanOrEqual(chosen.y);
       await page.screenshot({ path: join(folder, `shots-${theme}-${width}.png`), fullPage: true });
       await page.close();
     },

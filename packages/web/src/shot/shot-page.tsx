@@ -1,6 +1,7 @@
 import {
   type ColumnKindId,
   DEFAULT_COLUMNS,
+  type Pronoun,
   type ReadingOptions,
   readingFromShot,
   sheetModel,
@@ -28,6 +29,8 @@ export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
   /** The same shot as it was before the marks; the outcome itself where there are none. */
   readonly before: GoodOutcome;
   readonly ruler: Ruler;
+  /** From the player's record; undefined: "the player". */
+  readonly pronoun: Pronoun | undefined;
   readonly isMarking: boolean;
   readonly onMark: (mark: Mark) => void;
   /** Under the sheet: what became of the ball. */
@@ -40,13 +43,16 @@ export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
 
 /** One shot: what happened when. */
 export function ShotPage(props: ShotPageProps): ReactElement {
-  const { outcome, before, axes, ruler, isMarking, sourceId } = props;
+  const { outcome, before, axes, ruler, isMarking, sourceId, pronoun } = props;
   const { shot, measures } = outcome;
   const [columns, setColumns] = useState<readonly ColumnKindId[]>(DEFAULT_COLUMNS);
   const [isChoosing, setIsChoosing] = useState(false);
   const [tab, setTab] = useState<ColumnKindId>();
   const model = useSheetModel(outcome, axes, columns);
-  const options = useMemo<ReadingOptions>(() => ({ axes }), [axes]);
+  const options = useMemo<ReadingOptions>(
+    () => ({ axes, ...(pronoun === undefined ? {} : { pronoun }) }),
+    [axes, pronoun],
+  );
   const reading = useMemo(() => readingFromShot(shot, measures, options), [shot, measures, options]);
   const was = useMemo(() => eventsBefore(outcome, before), [outcome, before]);
   useEscapeFromSentence();

@@ -1,6 +1,6 @@
 import type { ShotFacts } from "@underfoot/domain";
 import { sidecarText } from "@underfoot/formats";
-import type { ChangeMessage, HistoryShape, ShotShape } from "@underfoot/protocol";
+import type { ChangeMessage, HistoryShape, PlayerShape, ShotShape } from "@underfoot/protocol";
 import { useMemo, useRef, useState } from "react";
 import { type CallFault, call } from "../api/call.ts";
 import { type Answered, useAnswer } from "../api/use-answer.ts";
@@ -17,6 +17,8 @@ export interface StoredShot {
   readonly before: Entry | undefined;
   /** Everything said of it, an unconfirmed mark included; undefined where nobody said anything. */
   readonly facts: ShotFacts | undefined;
+  /** How sentences speak of the player; undefined where nobody knows whose shot it is. */
+  readonly pronoun: PlayerShape["pronoun"] | undefined;
   /** The latest first. */
   readonly history: readonly HistoryShape[];
   readonly canUndo: boolean;
@@ -49,14 +51,20 @@ export function useStoredShot(id: string | undefined): StoredShotAnswer {
   const facts = useMemo(() => (shot === undefined ? undefined : storedFacts(shot)), [shot]);
   const shown = wish !== undefined && wish.id === id ? wish.facts : facts;
   const inputs = useStoredInputs(shot, shown);
+  const playerId = shot?.playerId;
+  const player = useAnswer("get /api/players/{id}", playerId === undefined ? undefined : { params: { id: playerId } }, [
+    "player",
+  ]);
+  const isBusy = answer.isBusy || player.isBusy;
   const entries = history.answer?.every(({ shotId }) => shotId === id) === true ? history.answer : [];
-  if (shot === undefined || inputs === undefined) return { ...answer, stored: undefined };
+  if (shot === undefined || inputs === undefined) return { ...answer, isBusy, stored: undefined };
   const acts = storedActs({ shot, facts, deed, setWish, putShot: answer.put, putHistory: history.put });
   const stored: StoredShot = {
     ...{ shot, ...inputs, ...acts, facts: shown, history: entries, isBusy: deed.isBusy, fault: deed.fault },
+    pronoun: player.answer?.id === playerId ? player.answer?.pronoun : undefined,
     canUndo: deed.fault !== undefined || entries.some(isUndoneNext),
   };
-  return { ...answer, stored };
+  return { ...answer, isBusy, stored };
 }
 
 /** What the results hang on; the same objects while nothing of it changes, whatever else is said of the shot. */

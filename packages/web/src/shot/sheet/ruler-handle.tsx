@@ -41,7 +41,7 @@ export function RulerHandle({ model, layout, scale, ruler }: RulerHandleProps): 
       aria-valuemax={Math.round(model.time.endMs)}
       aria-valuenow={0}
       style={{ left: layout.lineRight - 18 }}
-      onKeyDown={(event) => moveByKey(event, ruler)}
+      onKeyDown={(event) => moveRulerByKey(event, ruler)}
       onPointerDown={(event) => event.currentTarget.setPointerCapture(event.pointerId)}
     >
       <svg width="16" height="20" viewBox="0 0 16 20" aria-hidden="true">
@@ -51,7 +51,8 @@ export function RulerHandle({ model, layout, scale, ruler }: RulerHandleProps): 
   );
 }
 
-function moveByKey(event: KeyboardEvent, ruler: Ruler): void {
+/** Up and Down by a frame, with Shift by ten, Page Up and Page Down by a hundred, Home and End. */
+export function moveRulerByKey(event: KeyboardEvent, ruler: Ruler): void {
   const { firstS, lastS, frameS } = ruler.limits();
   const now = ruler.timeS();
   const places: Readonly<Record<string, number>> = {
