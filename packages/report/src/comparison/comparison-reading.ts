@@ -7,8 +7,8 @@ import { freedOf, type MeasureFacts, sigmaOf } from "./measure-facts.ts";
 import { HINT_RULES } from "./rules-of-hints.ts";
 import { MEASURE_RULES } from "./rules-of-measures.ts";
 import { DIFFERENT_RULES, NOTICE_RULES } from "./rules-of-sides.ts";
-import { HEADLINE_RULES, LOOKS_RULES } from "./rules-of-the-whole.ts";
-import { firstSentence, sentencesOf, type WordedRule } from "./worded-rule.ts";
+import { CHANCE_RULES, correctionsOf, HEADLINE_RULES, LOOKS_RULE } from "./rules-of-the-whole.ts";
+import { neededSentence, sentenceOf, sentencesOf } from "./worded-rule.ts";
 
 export interface ComparisonReadingOptions {
   readonly pronoun?: Pronoun;
@@ -50,13 +50,6 @@ export interface ComparisonReading {
   readonly rows: readonly MeasureReading[];
 }
 
-/** The first sentence that may be said, or a programming error: the last rule of a list always speaks. */
-export function needed<Facts>(rules: readonly WordedRule<Facts>[], facts: Facts, what: string): Sentence {
-  const sentence = firstSentence(rules, facts);
-  if (sentence === undefined) throw new RangeError(`no rule speaks of ${what}`);
-  return sentence;
-}
-
 /** Words of a mark, as its legend has them. */
 export function lozengeText(lozenge: Lozenge, countMeasures: number): string {
   const looks = countMeasures === 1 ? "1 look" : `${countMeasures} looks`;
@@ -91,7 +84,7 @@ function rowReading(row: ComparedMeasure, comparison: Comparison, player: Pronou
     slopeShare: row.slopeShare === 0 ? "" : signedShare(row, resolution),
     verdict: lozengeText(row.lozenge, comparison.looks.countMeasures),
     lozenge: row.lozenge,
-    sentence: needed(MEASURE_RULES, facts, row.column),
+    sentence: neededSentence(MEASURE_RULES, facts),
     hints: sentencesOf(HINT_RULES, facts),
   };
 }
@@ -124,9 +117,12 @@ export function comparisonReading(
     comparison.notices.flatMap((notice) => sentencesOf(rules, { notice, comparison, player }));
   return {
     different: said(DIFFERENT_RULES),
-    headline: needed(HEADLINE_RULES, { comparison, player }, "the whole"),
+    headline: neededSentence(HEADLINE_RULES, { comparison, player }),
     lines,
-    looks: sentencesOf(LOOKS_RULES, { comparison }),
+    looks: [
+      sentenceOf(LOOKS_RULE, { looks: comparison.looks, corrected: correctionsOf(comparison.measures) }),
+      ...sentencesOf(CHANCE_RULES, { comparison }),
+    ],
     notices: said(NOTICE_RULES),
     rows,
   };

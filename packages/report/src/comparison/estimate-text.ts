@@ -109,3 +109,8 @@ export function countInput(name: string, count: number): SentenceInput {
 export function pInput(name: string, p: number): SentenceInput {
   return input(name, p, "p");
 }
+
+/** What chance gives, to one decimal: "0.6", "3.0". */
+export function expectedText(expected: number): string {
+  return unitText(expected, "1", 0.1).text;
+}

@@ -1,20 +1,54 @@
-import type { ComparedMeasure, Comparison } from "@underfoot/compare";
-import type { Difference } from "@underfoot/statistics";
+import type { ComparedMeasure, DesignKind, Judgement, Notice, RowSide } from "@underfoot/compare";
+import type { PlayerAxes } from "@underfoot/domain";
+import type { Difference, Looks } from "@underfoot/statistics";
 import type { PronounForms } from "../pronoun.ts";
 import type { SentenceInput } from "../sentence.ts";
 import { differenceText } from "../unit-text.ts";
 import { countInput, differenceInput, estimateText, pInput, pText, shotCounts } from "./estimate-text.ts";
 import { type Direction, directionOf, titleInside } from "./measure-words.ts";
 
+/** A judged measure as far as its rules look at it: a row of a comparison, or a cell of the board against the flat. */
+export type JudgedRow = Pick<
+  ComparedMeasure,
+  | Exclude<keyof Judgement, "smallestP" | "seed">
+  | "title"
+  | "measure"
+  | "unit"
+  | "raw"
+  | "slopeShare"
+  | "sigmaShared"
+  | "q"
+  | "detectable"
+  | "equivalence"
+  | "visitDifference"
+  | "withMishits"
+  | "mishitsDecide"
+> & { readonly a: JudgedSide; readonly b: JudgedSide };
+
+type JudgedSide = Pick<RowSide, "n" | "mean" | "sigmaShared" | "drift">;
+
+/** What was compared, as far as the rules of a measure look at it. */
+export interface JudgedSides {
+  readonly a: { readonly name: string };
+  readonly b: { readonly name: string };
+  readonly axes: PlayerAxes | undefined;
+  readonly design: { readonly kind: DesignKind | undefined; readonly isBetweenLies: boolean };
+  readonly looks: Looks;
+  readonly notices: readonly Notice[];
+}
+
 /** What the rules of one measure may look at. */
 export interface MeasureFacts {
-  readonly row: ComparedMeasure;
-  readonly comparison: Comparison;
+  readonly row: JudgedRow;
+  readonly comparison: JudgedSides;
   readonly player: PronounForms;
 }
 
 /** Least shots a side for any word about a difference. */
 export const LEAST_FOR_WORDS = 5;
+
+/** Of what so many were looked at; a slot of the templates. */
+export const LOOKED = "measure|measures|difference|differences";
 
 /** The difference less the slope's share, where it has an interval. */
 export function freedOf({ row }: MeasureFacts): Difference | undefined {
@@ -33,7 +67,7 @@ export function hasShare({ row, comparison }: MeasureFacts): boolean {
 }
 
 /** What all shots of a side share is the least that the measure's own sigma can be: no digit is finer. */
-export function sigmaOf({ a, b, sigmaShared }: ComparedMeasure): number {
+export function sigmaOf({ a, b, sigmaShared }: JudgedRow): number {
   return Math.max(0, ...[a.sigmaShared, b.sigmaShared, sigmaShared].filter(Number.isFinite));
 }
 
@@ -64,6 +98,13 @@ export function couldText({ row }: MeasureFacts): string {
   return ` ${shotCounts(nA, nB)} could have shown ${differenceText(row.detectable, row.unit, row.detectable).text}.`;
 }
 
+/** How many verdicts one had to choose from: measures of one comparison, or differences where there are several. */
+export function lookedAt({ countMeasures, countPairs }: Looks): { readonly M: string; readonly [LOOKED]: string } {
+  const M = String(countMeasures * countPairs);
+  const noun = countPairs === 1 ? "measure" : "difference";
+  return { M, [LOOKED]: M === "1" ? noun : `${noun}s` };
+}
+
 /** Slots of a difference with its interval, counts and p, as every sentence about a measure names them. */
 export function differenceSlots(facts: MeasureFacts, difference: Difference): Readonly<Record<string, string>> {
   const { row, comparison } = facts;
@@ -77,8 +118,7 @@ export function differenceSlots(facts: MeasureFacts, difference: Difference): Re
     share: shareNote(facts),
     ...countsOf(facts),
     p: pText(row.adjustedP, { isExact: row.pMethod === "exact", countArrangements: row.countArrangements }),
-    M: String(comparison.looks.countMeasures),
-    measures: comparison.looks.countMeasures === 1 ? "measure" : "measures",
+    ...lookedAt(comparison.looks),
   };
 }
 
@@ -93,6 +133,6 @@ export function differenceInputs({ row, comparison }: MeasureFacts, difference: 
     countInput(`shots of ${comparison.b.name}`, nB),
     pInput("p of this measure alone", row.p),
     pInput("p after allowing for looks", row.adjustedP),
-    countInput("measures looked at", comparison.looks.countMeasures),
+    countInput("looked at", comparison.looks.countMeasures * comparison.looks.countPairs),
   ];
 }

@@ -11,6 +11,7 @@ import {
   hasShare,
   hasWords,
   LEAST_FOR_WORDS,
+  LOOKED,
   type MeasureFacts,
   sigmaOf,
 } from "./measure-facts.ts";
@@ -24,9 +25,8 @@ const MOST_NEEDED = 60;
 
 const AMOUNT = "{more|less}";
 const PLACE = "{higher|lower|later|earlier|longer|shorter}";
-const BRACKETS = "({interval}; {share}{nA} and {nB} shots; p {p}, {M} {measures} looked at)";
-const SLOPE =
-  "the slope alone gives {share}; {subject} {adds|add} {d} ({interval}; {nA} and {nB} shots; p {p}, {M} {measures} looked at)";
+const BRACKETS = `({interval}; {share}{nA} and {nB} shots; p {p}, {M} {${LOOKED}} looked at)`;
+const SLOPE = `the slope alone gives {share}; {subject} {adds|add} {d} ({interval}; {nA} and {nB} shots; p {p}, {M} {${LOOKED}} looked at)`;
 
 /** Between lies raw, share and the player's part add up as they are written. */
 function slopeSlots(facts: MeasureFacts): Readonly<Record<string, string>> {
@@ -139,9 +139,9 @@ export const MEASURE_RULES: readonly MeasureRule[] = [
     id: "beyond-alone",
     condition: "As beyond by p of this measure alone, not after allowing for all that was looked at.",
     templates: [
-      `{B}: {d} ${AMOUNT} {measure} than {A} ({interval}; {share}{nA} and {nB} shots): beyond scatter by itself, not after {M} {measures} looked at (p {p}).`,
-      `{B}: {measure} {d} ${PLACE} than {A} ({interval}; {share}{nA} and {nB} shots): beyond scatter by itself, not after {M} {measures} looked at (p {p}).`,
-      "Less the slope’s share of {share}, {measure} differs by {d} ({interval}; {nA} and {nB} shots): beyond scatter by itself, not after {M} {measures} looked at (p {p}).",
+      `{B}: {d} ${AMOUNT} {measure} than {A} ({interval}; {share}{nA} and {nB} shots): beyond scatter by itself, not after {M} {${LOOKED}} looked at (p {p}).`,
+      `{B}: {measure} {d} ${PLACE} than {A} ({interval}; {share}{nA} and {nB} shots): beyond scatter by itself, not after {M} {${LOOKED}} looked at (p {p}).`,
+      `Less the slope’s share of {share}, {measure} differs by {d} ({interval}; {nA} and {nB} shots): beyond scatter by itself, not after {M} {${LOOKED}} looked at (p {p}).`,
     ],
     maySay: is("beyondAlone"),
     filled: (facts) => (hasShare(facts) ? { ...withShare(facts), template: 2 } : plain(facts)),
@@ -180,8 +180,8 @@ export const MEASURE_RULES: readonly MeasureRule[] = [
     id: "unreachable",
     condition: "The smallest p that these counts can give exceeds the level.",
     templates: [
-      "{nA} and {nB} shots cannot show a difference in {M} {measures}, however large; {need} of each could.",
-      "{nA} and {nB} shots in this order cannot show a difference in {M} {measures}, however large.",
+      `{nA} and {nB} shots cannot show a difference in {M} {${LOOKED}}, however large; {need} of each could.`,
+      `{nA} and {nB} shots in this order cannot show a difference in {M} {${LOOKED}}, however large.`,
     ],
     maySay: is("unreachable"),
     filled: (facts) => {

@@ -1,12 +1,13 @@
 import type { ComparedMeasure, Comparison } from "@underfoot/compare";
+import type { Looks } from "@underfoot/statistics";
 import type { PronounForms } from "../pronoun.ts";
-import { unitText } from "../unit-text.ts";
 import {
   amountInput,
   countInput,
   countText,
   differenceInput,
   estimateText,
+  expectedText,
   listText,
   shotCounts,
   thousands,
@@ -171,33 +172,43 @@ const CORRECTIONS = {
   holm: "by Holm’s rule where values are missing",
 } as const satisfies Record<ComparedMeasure["adjustedBy"], string>;
 
-/** What was looked at, and what chance alone gives. Said under every comparison. */
-export const LOOKS_RULES: readonly WordedRule<Pick<WholeFacts, "comparison">>[] = [
-  {
-    id: "looks",
-    condition: "Always.",
-    templates: ["{measures}, {pairs}, looked at {times}; levels {corrected}."],
-    maySay: () => true,
-    filled: ({ comparison: { looks, measures } }) => {
-      const used = [
-        ...new Set(measures.filter(({ pMethod }) => pMethod !== "none").map(({ adjustedBy }) => adjustedBy)),
-      ];
-      const order = (["max-t", "max-t-and-holm", "holm", "none"] as const).filter((one) => used.includes(one));
-      return {
-        slots: {
-          measures: countText(looks.countMeasures, "measure"),
-          pairs: countText(looks.countPairs, "comparison"),
-          times: looks.times === 1 ? "once" : `${thousands(looks.times)} times`,
-          corrected: order.length === 0 ? "not needed" : listText(order.map((one) => CORRECTIONS[one])),
-        },
-        inputs: [
-          countInput("measures", looks.countMeasures),
-          countInput("comparisons", looks.countPairs),
-          countInput("looks", looks.times),
-        ],
-      };
+/** What the `looks` sentence is made of. */
+export interface LooksFacts {
+  readonly looks: Looks;
+  /** How levels were corrected, in words; none where nothing was judged. */
+  readonly corrected: readonly string[];
+}
+
+/** The corrections that were used in a comparison, in words. */
+export function correctionsOf(measures: Comparison["measures"]): readonly string[] {
+  const used = new Set(measures.filter(({ pMethod }) => pMethod !== "none").map(({ adjustedBy }) => adjustedBy));
+  const order = ["max-t", "max-t-and-holm", "holm", "none"] as const;
+  return order.filter((one) => used.has(one)).map((one) => CORRECTIONS[one]);
+}
+
+/** Said under everything that holds a comparison. */
+export const LOOKS_RULE: WordedRule<LooksFacts> = {
+  id: "looks",
+  condition: "Always.",
+  templates: ["{measures}, {pairs}, looked at {times}; levels {corrected}."],
+  maySay: () => true,
+  filled: ({ looks, corrected }) => ({
+    slots: {
+      measures: countText(looks.countMeasures, "measure"),
+      pairs: countText(looks.countPairs, "comparison"),
+      times: looks.times === 1 ? "once" : `${thousands(looks.times)} times`,
+      corrected: corrected.length === 0 ? "not needed" : listText(corrected),
     },
-  },
+    inputs: [
+      countInput("measures", looks.countMeasures),
+      countInput("comparisons", looks.countPairs),
+      countInput("looks", looks.times),
+    ],
+  }),
+};
+
+/** What chance alone gives. */
+export const CHANCE_RULES: readonly WordedRule<Pick<WholeFacts, "comparison">>[] = [
   {
     id: "by-chance",
     condition: "Several measures were looked at and judged.",
@@ -220,8 +231,3 @@ export const LOOKS_RULES: readonly WordedRule<Pick<WholeFacts, "comparison">>[] 
     }),
   },
 ];
-
-/** "0.6", "3": one figure below 1 and whole numbers from 1 on would hide that it is an expectation, so one decimal. */
-export function expectedText(expected: number): string {
-  return unitText(expected, "1", 0.1).text;
-}

@@ -54,3 +54,10 @@ export function firstSentence<Facts>(rules: readonly WordedRule<Facts>[], facts:
   const rule = rules.find(({ maySay }) => maySay(facts));
   return rule && sentenceOf(rule, facts);
 }
+
+/** The same where the last rule of the list always speaks. RangeError where none does: an error of the list. */
+export function neededSentence<Facts>(rules: readonly WordedRule<Facts>[], facts: Facts): Sentence {
+  const sentence = firstSentence(rules, facts);
+  if (sentence === undefined) throw new RangeError(`none of the rules ${rules.map(({ id }) => id).join(", ")} speaks`);
+  return sentence;
+}

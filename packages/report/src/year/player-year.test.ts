@@ -58,12 +58,12 @@ describe("days", () => {
 describe("a player's year", () => {
   test("one session says nothing about change", () => {
     expect(year([80]).sentence).toBe("One session. Change needs at least two.");
-    expect(year([80]).rows[0]?.sentence).toBe("One session. Change needs at least two.");
+    expect(year([80]).rows[0]?.sentence.text).toBe("One session. Change needs at least two.");
     expect(year([]).sentence).toContain("No kept shot");
   });
 
   test("two sessions are two days, no trend", () => {
-    expect(year([80, 86]).rows[0]?.sentence).toMatch(
+    expect(year([80, 86]).rows[0]?.sentence.text).toMatch(
       /^6 points between these two days \(.*\); two days are not a trend\.$/,
     );
   });
@@ -73,33 +73,33 @@ describe("a player's year", () => {
       [80, 82, 84],
       [80, 82, 84, 86],
     ])
-      expect(year(means).rows[0]?.sentence).toContain("A trend needs five.");
+      expect(year(means).rows[0]?.sentence.text).toContain("A trend needs five.");
   });
 
   test("a steady rise over six sessions is said with its slope; scatter without a trend is not", () => {
     const [row] = year([70, 72, 75, 76, 79, 82]).rows;
-    expect(row?.sentence).toMatch(/^Over 6 sessions lead foot load share at impact rose by about 2.* a month/i);
+    expect(row?.sentence.text).toMatch(/^Over 6 sessions lead foot load share at impact rose by about 2.* a month/i);
     expect(row?.trend.kind).toBe("trend");
-    expect(year([80, 79, 81, 80, 79.5, 80.5]).rows[0]?.sentence).toContain("No change beyond her scatter");
+    expect(year([80, 79, 81, 80, 79.5, 80.5]).rows[0]?.sentence.text).toContain("No change beyond her scatter");
   });
 
   test("a trend within what all shots of a session share is not claimed", () => {
     const shots = [70, 72, 75, 76, 79, 82].flatMap((mean, k) => session(k, mean, { sigma: 6 }));
-    expect(year([70, 72, 75, 76, 79, 82], { shots }).rows[0]?.sentence).toContain("No change beyond her scatter");
+    expect(year([70, 72, 75, 76, 79, 82], { shots }).rows[0]?.sentence.text).toContain("No change beyond her scatter");
   });
 
   test("a change of club is marked, and few sessions beside it stand apart", () => {
     const shots = [80, 80, 86, 86, 86].flatMap((mean, k) => session(k, mean, k < 2 ? {} : { club: "lob wedge" }));
     const [row] = year([80, 80, 86, 86, 86], { shots }).rows;
     expect(row?.changes).toEqual([{ day: "2026-03-15", kind: "club", what: "club: lob wedge, before sand wedge" }]);
-    expect(row?.sentence).toContain("stands apart");
+    expect(row?.sentence.text).toContain("stands apart");
     expect(row?.limits).toBeUndefined();
   });
 
   test("with eight sessions a step at the change is told from the slope", () => {
     const means = [80, 80.2, 79.9, 80.1, 88, 88.1, 87.9, 88.2];
     const shots = means.flatMap((mean, k) => session(k, mean, k < 4 ? {} : { club: "lob wedge" }));
-    expect(year(means, { shots }).rows[0]?.sentence).toMatch(/rose by [78][.\d]* points when club changed/);
+    expect(year(means, { shots }).rows[0]?.sentence.text).toMatch(/rose by [78][.\d]* points when club changed/);
   });
 
   test("mishits and shots set aside are counted, not averaged", () => {
@@ -120,8 +120,8 @@ describe("a player's year", () => {
   });
 
   test("the smallest change needs four sessions to speak of days", () => {
-    expect(year([80, 81]).rows[0]?.reach).toContain("needs four sessions");
-    expect(year([80, 81, 80, 82]).rows[0]?.reach).toContain("From one session of 7 shots to the next");
+    expect(year([80, 81]).rows[0]?.reach.text).toContain("needs four sessions");
+    expect(year([80, 81, 80, 82]).rows[0]?.reach.text).toContain("From one session of 7 shots to the next");
   });
 
   test("eight quiet sessions have limits, and a ninth far off is outside", () => {

@@ -7,6 +7,8 @@ import {
   sessionTrend,
   usualBand,
 } from "@underfoot/statistics";
+import { isChangeBeyond } from "../comparison/rules-of-sessions.ts";
+import type { Sentence } from "../sentence.ts";
 import { dayNumber } from "./day-number.ts";
 import { type YearChange, yearChanges } from "./year-changes.ts";
 import { reachSentence, rowSentence } from "./year-sentences.ts";
@@ -74,9 +76,9 @@ export interface YearRow {
   readonly limits?: { readonly centre: number; readonly low: number; readonly high: number };
   readonly trend: SessionTrend["change"];
   /** What may be said of the change. */
-  readonly sentence: string;
+  readonly sentence: Sentence;
   /** The smallest change that could have been seen. */
-  readonly reach: string;
+  readonly reach: Sentence;
   /** Of all numbers drawn. */
   readonly domain: { readonly low: number; readonly high: number };
 }
@@ -198,8 +200,8 @@ function rowOf(
     changes,
     ...(isChart ? { limits: { centre: chart.centre, low: chart.low, high: chart.high } } : {}),
     trend: change,
-    sentence: rowSentence({ change, points, changes, ...text }),
-    reach: reachSentence({ points, hasChanges: changes.length > 0, ...text }),
+    sentence: rowSentence({ change, countSessions: points.length, changes, ...text }),
+    reach: reachSentence({ points, hasChanges: changes.length > 0, unit: text.unit }),
     domain: domainOf(points),
   };
 }
@@ -230,15 +232,8 @@ export function playerYear(options: PlayerYearOptions): PlayerYear {
 function headSentence(rows: readonly YearRow[], countDays: number): string {
   if (rows.length === 0) return "No kept shot of this player has this measure yet.";
   if (countDays === 1) return "One session. Change needs at least two.";
-  const said = rows.filter(({ trend }) => isBeyond(trend)).length;
+  const said = rows.filter(({ trend }) => isChangeBeyond({ change: trend })).length;
   const conditions = rows.length === 1 ? "1 condition" : `${rows.length} conditions`;
   if (said === 0) return `${countDays} sessions, ${conditions}: no change over them beyond scatter.`;
   return `${countDays} sessions, ${conditions}: in ${said} of them a change beyond scatter, ${rows.length} looked at.`;
-}
-
-/** Whether the sessions of a condition changed by more than their scatter and what each of them shares. */
-function isBeyond(change: SessionTrend["change"]): boolean {
-  if (change.kind === "trend") return change.p <= 0.05 && change.exceedsShared;
-  if (change.kind === "steps") return change.steps.some((step) => step.exceedsShared && step.low * step.high > 0);
-  return false;
 }

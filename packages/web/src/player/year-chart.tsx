@@ -21,7 +21,7 @@ export function YearChart({ row, unit }: YearChartProps): ReactElement {
     <div ref={frame} className="year-chart">
       {width === 0 ? null : (
         <svg width={width} height={HEIGHT_PX} aria-hidden="false">
-          <title>{`${row.intent} on ${row.lieName}: ${row.sentence}`}</title>
+          <title>{`${row.intent} on ${row.lieName}: ${row.sentence.text}`}</title>
           <Axes scale={scale} unit={unit} />
           {row.limits === undefined ? null : (
             <rect

@@ -1,6 +1,7 @@
 import type { CatalogueEntry } from "@underfoot/mechanics";
 import { dayText, type YearRow } from "@underfoot/report";
 import type { ReactElement } from "react";
+import { SentenceWords } from "../shot/reading-view.tsx";
 import { YearChart } from "./year-chart.tsx";
 import { YearTable } from "./year-table.tsx";
 
@@ -18,9 +19,13 @@ export function YearRowView({ row, entry, isChosen }: YearRowViewProps): ReactEl
       <h2>
         {row.intent}, {row.lieName}
       </h2>
-      <p>{row.sentence}</p>
+      <p>
+        <SentenceWords sentence={row.sentence} />
+      </p>
       <YearChart row={row} unit={entry.unit} />
-      <p className="caption">{row.reach}</p>
+      <p className="caption">
+        <SentenceWords sentence={row.reach} />
+      </p>
       {row.changes.length === 0 ? null : (
         <ul className="year-changes">
           {row.changes.map(({ day, what }) => (

@@ -1,5 +1,5 @@
 import type { Shot } from "@underfoot/mechanics";
-import { type Reading, type ReadingOptions, rulerReading, type Sentence } from "@underfoot/report";
+import { type Reading, type ReadingOptions, rulerReading, type Sentence, sentenceInputText } from "@underfoot/report";
 import { type ReactElement, useEffect, useId, useMemo, useRef } from "react";
 import type { Ruler } from "./ruler.ts";
 
@@ -50,9 +50,7 @@ export function SentenceWords({ sentence }: { readonly sentence: Sentence }): Re
         {sentence.text}
         <span className="rule" role="tooltip" id={id}>
           <b>Rule {sentence.rule}.</b> {sentence.condition}
-          {sentence.inputs.length === 0
-            ? null
-            : ` Looked at: ${sentence.inputs.map((input) => input.name).join(", ")}.`}
+          {sentence.inputs.length === 0 ? null : ` Looked at: ${sentence.inputs.map(sentenceInputText).join(", ")}.`}
         </span>
       </span>{" "}
     </>

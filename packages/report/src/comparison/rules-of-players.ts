@@ -1,0 +1,189 @@
+import type { Study, StudyCurve, StudyMeasure } from "@underfoot/compare";
+import type { PlayersFinding } from "@underfoot/statistics";
+import { countInput, countText, differenceInput, estimateText, pInput, pText } from "./estimate-text.ts";
+import { directionOf, isAmount, titleInside } from "./measure-words.ts";
+import type { WordedRule } from "./worded-rule.ts";
+
+/** One measure over the players of a study. */
+export interface PlayersFacts {
+  readonly row: StudyMeasure;
+  readonly study: Study;
+}
+
+const AMOUNT = "more|less";
+const PLACE = "higher|lower|later|earlier|longer|shorter";
+const TAIL = "({interval}; {share}p {p}); {k} of {N} in that direction.";
+
+const NOT_KNOWN = { value: Number.NaN, low: Number.NaN, high: Number.NaN };
+
+function slotsOf({ row, study }: PlayersFacts) {
+  const model = row.model ?? NOT_KNOWN;
+  const { size, along, range } = estimateText(model, row.unit);
+  const count = row.twoStage?.n ?? study.players.length;
+  const word = directionOf(row, model.value);
+  return {
+    template: isAmount(word) ? 0 : 1,
+    slots: {
+      A: study.a,
+      B: study.b,
+      N: String(count),
+      k: String(row.twoStage?.countSameDirection ?? 0),
+      d: size,
+      interval: along,
+      range,
+      [isAmount(word) ? AMOUNT : PLACE]: word,
+      measure: titleInside(row.title),
+      share: study.isBetweenLies ? "the slope’s share taken off each shot; " : "",
+      p: pText(row.adjustedP),
+      p1: pText(row.model?.p ?? Number.NaN),
+      p2: pText(row.twoStage?.p ?? Number.NaN),
+    },
+    inputs: [
+      differenceInput(`${row.title}, over players`, model, row.unit),
+      countInput("players", count),
+      pInput("p of the model", row.model?.p ?? Number.NaN),
+      pInput("p player by player", row.twoStage?.p ?? Number.NaN),
+      pInput("p after allowing for looks", row.adjustedP),
+    ],
+  };
+}
+
+/** What may be said of one measure over players: the first that may speak. */
+export const PLAYERS_RULES: readonly WordedRule<PlayersFacts>[] = [
+  {
+    id: "players-disagree",
+    condition: "Model and two-stage check do not fall on one side of the level.",
+    templates: ["The two analyses disagree (model {p1}, player by player {p2}) on {measure}; take it as open."],
+    maySay: ({ row }) => row.say === "open",
+    filled: (facts) => ({ ...slotsOf(facts), template: 0 }),
+  },
+  {
+    id: "players",
+    condition: "Six players or more; model and two-stage check agree, p after allowing for looks no more than 0.05.",
+    templates: [
+      `Over {N} players: {B} {d} {${AMOUNT}} {measure} than {A} ${TAIL}`,
+      `Over {N} players: {measure} {d} {${PLACE}} in {B} than in {A} ${TAIL}`,
+    ],
+    maySay: ({ row, study }) => row.say === "beyond" && study.players.length >= 6,
+    filled: slotsOf,
+  },
+  {
+    id: "players-within",
+    condition: "Six players or more; model and two-stage check agree, not beyond.",
+    templates: ["Over {N} players no change beyond scatter in {measure} ({range}; {share}p {p})."],
+    maySay: ({ row, study }) => row.say === "within" && study.players.length >= 6,
+    filled: (facts) => ({ ...slotsOf(facts), template: 0 }),
+  },
+  {
+    id: "players-few",
+    condition: "Fewer than six players with both conditions.",
+    templates: [
+      "{players}: each by itself, and no word on players at large from so few. Words need 6 with both sides.",
+    ],
+    maySay: () => true,
+    filled: ({ study }) => ({
+      slots: { players: countText(study.players.length, "player") },
+      inputs: [countInput("players", study.players.length)],
+    }),
+  },
+];
+
+export interface PlayersFindingFacts extends PlayersFacts {
+  readonly finding: PlayersFinding;
+}
+
+const WHAT: Readonly<Record<NonNullable<PlayersFinding["what"]>, string>> = {
+  level: "their level",
+  reaction: "how they react",
+  correlation: "how level and reaction go together",
+  session: "how their sessions vary",
+  crossed: "what they share with others",
+};
+
+/** What the model found about itself. */
+export const PLAYERS_FINDING_RULES: readonly WordedRule<PlayersFindingFacts>[] = [
+  {
+    id: "singular",
+    condition: "A scatter between players is estimated at zero; the fit is kept.",
+    templates: ["The players do not differ measurably in {what} ({measure})."],
+    maySay: ({ finding }) => finding.code === "singular",
+    filled: ({ finding, row }) => ({
+      slots: { what: WHAT[finding.what ?? "level"], measure: titleInside(row.title) },
+      inputs: [],
+    }),
+  },
+  {
+    id: "slope-not-estimated",
+    condition: "Too few shots to see how each player reacts.",
+    templates: [
+      "How each player reacts to {B} is not in the model of {measure}: a difference is then claimed too easily.",
+    ],
+    maySay: ({ finding }) => finding.code === "slope-not-estimated",
+    filled: ({ row, study }) => ({ slots: { B: study.b, measure: titleInside(row.title) }, inputs: [] }),
+  },
+  {
+    id: "not-converged",
+    condition: "The model’s search did not settle.",
+    templates: ["The model of {measure} did not settle: its numbers are not to be read."],
+    maySay: ({ finding }) => finding.code === "not-converged",
+    filled: ({ row }) => ({ slots: { measure: titleInside(row.title) }, inputs: [] }),
+  },
+];
+
+/** What is said of the study as a whole. */
+export const STUDY_RULES: readonly WordedRule<{ readonly study: Study }>[] = [
+  {
+    id: "study-few",
+    condition: "Fewer than six players.",
+    templates: ["{players}: each player’s own comparison, and no word on players at large. Words need 6."],
+    maySay: ({ study }) => study.measures.every(({ say }) => say === "too-few"),
+    filled: ({ study }) => ({
+      slots: { players: countText(study.players.length, "player") },
+      inputs: [countInput("players", study.players.length)],
+    }),
+  },
+  {
+    id: "study-holds",
+    condition: "Measures on which model and two-stage check agree that they differ, after allowing for looks.",
+    templates: [
+      "Over {N} players {k} of {M} measures differ between {A} and {B} beyond scatter.",
+      "Over {N} players no measure of {M} differs between {A} and {B} beyond scatter.",
+    ],
+    maySay: () => true,
+    filled: ({ study }) => {
+      const count = study.measures.filter(({ say }) => say === "beyond").length;
+      return {
+        template: count > 0 ? 0 : 1,
+        slots: {
+          N: String(study.players.length),
+          k: String(count),
+          M: String(study.looks.countMeasures),
+          A: study.a,
+          B: study.b,
+        },
+        inputs: [
+          countInput("players", study.players.length),
+          countInput("measures looked at", study.looks.countMeasures),
+        ],
+      };
+    },
+  },
+];
+
+/** Stretches of a curve over players, with players as units. */
+export const STUDY_CURVE_RULES: readonly WordedRule<{ readonly curve: StudyCurve; readonly study: Study }>[] = [
+  {
+    id: "study-curve-few",
+    condition: "Too few players with the curve.",
+    templates: ["{measure}: too few players for a word on the curve."],
+    maySay: ({ curve }) => curve.status === "too-few",
+    filled: ({ curve }) => ({ slots: { measure: titleInside(curve.title) }, inputs: [] }),
+  },
+  {
+    id: "study-curve-within",
+    condition: "No stretch beyond scatter, players as units.",
+    templates: ["At no instant does {measure} differ beyond scatter over these players."],
+    maySay: ({ curve }) => curve.status === "judged" && curve.stretches.length === 0,
+    filled: ({ curve }) => ({ slots: { measure: titleInside(curve.title) }, inputs: [pInput("p", curve.p)] }),
+  },
+];
