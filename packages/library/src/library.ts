@@ -3,11 +3,7 @@ import { join } from "node:path";
 import { type Random, randomFromState } from "@underfoot/domain";
 import { openCatalogue } from "./catalogue/catalogue.ts";
 import { idMaker } from "./catalogue/new-id.ts";
-import { askedShots } from "./compare/asked-shots.ts";
 import { type Compare, compare } from "./compare/compare.ts";
-import { compareThread } from "./compare/compare-thread.ts";
-import { type ComparedShots, comparedShots } from "./compare/compared-shots.ts";
-import { type Comparisons, comparisons } from "./compare/comparisons.ts";
 import { type FileSystem, nodeFileSystem } from "./disk/file-system.ts";
 import { RECORDINGS_FOLDER, recordingStore } from "./disk/recording-store.ts";
 import { diskFault } from "./faults.ts";
@@ -66,9 +62,6 @@ export interface Library {
   readonly compare: Compare;
   readonly settings: LibrarySettings;
   readonly mappings: Mappings;
-  /** Shots as comparisons take them. */
-  readonly comparedShots: ComparedShots["find"];
-  readonly comparisons: Comparisons;
   /** Takes one file in as a person brings it: facts from its sidecar, columns by a mapping, every shot in it. */
   bringIn(request: BringInRequest): Promise<BroughtIn>;
   /** Takes a recording in as a shot; on the disk when it returns. */
@@ -161,19 +154,13 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
   return {
     folder,
     engine: workshop.catalogue.engine,
-    players: allPlayers,
+    players: players(workshop),
     clubs: clubs(workshop),
     layouts: plateLayouts(workshop),
-    sessions: allSessions,
+    sessions: sessions(workshop),
     checks: plateChecks(workshop),
     shots: allShots,
-    results: allResults,
-    comparedShots: compared.find,
-    comparisons: comparisons({
-      shots: askedShots({ players: allPlayers, sessions: allSessions, shots: allShots, compared }),
-      thread,
-      subscribe: workshop.feed.subscribe,
-    }),
+    results: results(workshop, store, settings),
     compare: comparing.door,
     settings,
     mappings: keptMappings,
@@ -181,7 +168,7 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
     importRecording: (request) => importRecording(workshop, store, request),
     keepRecording: (request) => keepRecording(workshop, store, request),
     recordingBytes: (sha256) => store.bytes(sha256),
-    recompute: recomputed,
+    recompute: async (options = {}) => recompute(workshop, store, await settings.mechanics(), options),
     backup: async (file, options) => {
       const done = await backup(workshop, store, files, file, options);
       await noteBackup(workshop, file);
@@ -199,11 +186,8 @@ async function openedLibrary(workshop: Workshop, folder: string, files: FileSyst
       return report;
     },
     forget: async (playerId) => {
-      const forgotten = await forget(
-        workshop,
-        { store, files, backupFolder: await settings.backupFolder(folder) },
-        playerId,
-      );
+      const keeping = { store, files, backupFolder: await settings.backupFolder(folder) };
+      const forgotten = await forget(workshop, keeping, playerId);
       comparing.forget();
       return forgotten;
     },

@@ -1,120 +1,115 @@
-import {
-  type ComparedShot,
-  curveColumn,
-  type ShotAsk,
-  type ShotGroup,
-  shotAskFromText,
-  textOfShotAsk,
-} from "@underfoot/compare";
+import { setImmediate as nextTurn } from "node:timers/promises";
+import type { ShotsAsked } from "@underfoot/domain";
+import type { ColumnMapping } from "@underfoot/formats";
+import type { Settings } from "@underfoot/mechanics";
+import type { ShotQuestion } from "@underfoot/pipeline";
+import type { CatalogueDb } from "../catalogue/catalogue.ts";
+import { present } from "../catalogue/present.ts";
 import { libraryFaults } from "../faults.ts";
-import type { Players } from "../records/players.ts";
-import type { SessionPlan, Sessions } from "../records/sessions.ts";
-import type { ShotQuery } from "../shots/shot-query.ts";
-import type { Shots } from "../shots/shots.ts";
-import type { ComparedShots } from "./compared-shots.ts";
-import type { AskedOfAll } from "./comparisons.ts";
+import { cacheKey } from "../results/cache-key.ts";
+import type { ShotLabel } from "../shots/shot-columns.ts";
+import { factsFromJson } from "../shots/shot-owner.ts";
+import { type ShotQuery, wantedShots } from "../shots/shot-query.ts";
+import type { ShotSaid } from "./computed-shot.ts";
 
-/** Shots as comparisons ask for them, by text. */
-export interface AskedShots {
-  /** What a text asks for, with the player and session that hold for both sides. */
-  askOf(text: string, options: AskedOfAll): ShotAsk;
-  group(text: string, options: AskedOfAll, signal?: AbortSignal): Promise<ShotGroup>;
-  /** The same without shots of players who did not agree to studies. */
-  consenting(text: string, options: AskedOfAll, signal?: AbortSignal): Promise<ShotGroup>;
-  /** One shot, and the condition it belongs to within its session. */
-  single(
-    id: string,
-    options: AskedOfAll,
-    signal?: AbortSignal,
-  ): Promise<{ readonly shot: ComparedShot; readonly group: ShotGroup }>;
-  /** The plans of these shots' sessions, and all shots of those sessions in the order they were hit. */
-  plans(shots: readonly ComparedShot[]): Promise<{
-    readonly plans: ReadonlyMap<string, SessionPlan | undefined>;
-    readonly shotsOfPlans: readonly ComparedShot[];
-  }>;
+/** A shot that is asked for: what is said of it, and what it is computed from. */
+export interface AskedShot {
+  readonly said: ShotSaid;
+  /** Under which its result is kept. */
+  readonly key: string;
+  readonly recordingSha256: string;
+  readonly question: Omit<ShotQuestion, "bytes">;
 }
 
-export interface AskedShotsNeeds {
-  readonly players: Players;
-  readonly sessions: Sessions;
-  readonly shots: Shots;
-  readonly compared: ComparedShots;
+/** Shots of one question; more are a slip, and would not fit into memory with their curves. */
+const MOST_SHOTS = 2000;
+/** Rows read before others have their turn. */
+const AT_ONCE = 25;
+
+function shotRows(db: CatalogueDb, { shotIds, ...facts }: ShotsAsked, withConsent: "study" | undefined) {
+  const query: ShotQuery = facts;
+  let rows = wantedShots(db.selectFrom("shots"), query, false);
+  if (shotIds !== undefined) rows = rows.where("shots.id", "in", [...shotIds]);
+  if (withConsent !== undefined)
+    rows = rows.where("shots.player_id", "in", (is) =>
+      is.selectFrom("players").select("id").where("consent", "=", withConsent),
+    );
+  return rows
+    .leftJoin("shot_facts", "shot_facts.id", "shots.id")
+    .leftJoin("players", "players.id", "shots.player_id")
+    .leftJoin("sessions", "sessions.id", "shots.session_id")
+    .leftJoin("plate_layouts", "plate_layouts.id", "sessions.layout_id")
+    .select(["shots.id", "shots.session_id", "shots.day", "shots.ordinal", "shots.label", "shots.intent"])
+    .select(["shots.lie_name", "shots.pitch_deg", "shots.roll_deg", "shots.club"])
+    .select(["recording_id", "file_name", "first_sample", "end_sample", "facts_json", "mapping_json"])
+    .select(["players.code", "players.shoes", "plate_layouts.name as layout"])
+    .orderBy("shots.day")
+    .orderBy("shots.session_id")
+    .orderBy("shots.ordinal")
+    .orderBy("shots.id");
 }
 
-function queryFrom(ask: ShotAsk, playerId: string | undefined): ShotQuery {
-  const { session, intent, lie, club, contact, from, to } = ask;
+type Row = Awaited<ReturnType<ReturnType<typeof shotRows>["execute"]>>[number];
+
+function askedShot(row: Row, settings: Settings): AskedShot {
+  const facts = row.facts_json === null ? undefined : factsFromJson(row.facts_json, row.code);
+  const mapping = row.mapping_json === null ? undefined : (JSON.parse(row.mapping_json) as ColumnMapping);
+  const stretch = { first: row.first_sample, end: row.end_sample };
   return {
-    ...(playerId === undefined ? {} : { playerId }),
-    ...(session === undefined ? {} : { sessionId: session }),
-    ...(intent === undefined ? {} : { intent }),
-    ...(lie === undefined ? {} : { lieName: lie }),
-    ...(club === undefined ? {} : { club }),
-    ...(contact === undefined ? {} : { contact }),
-    ...(from === undefined ? {} : { fromDay: from }),
-    ...(to === undefined ? {} : { toDay: to }),
-  };
-}
-
-export function askedShots({ players, sessions, shots, compared }: AskedShotsNeeds): AskedShots {
-  const askOf: AskedShots["askOf"] = (text, { player, session }) => {
-    const ask = shotAskFromText(text);
-    if (ask.shot !== undefined) return ask;
-    return { ...(player === undefined ? {} : { player }), ...(session === undefined ? {} : { session }), ...ask };
-  };
-
-  const found = async (
-    ask: ShotAsk,
-    options: AskedOfAll,
-    signal: AbortSignal | undefined,
-  ): Promise<readonly ComparedShot[]> => {
-    const player = ask.player === undefined ? undefined : await players.byCode(ask.player);
-    if (ask.player !== undefined && player === undefined) throw libraryFaults.notThere("player", ask.player);
-    if (ask.session !== undefined) await sessions.byId(ask.session);
-    const curves = (options.curves ?? []).map((name) => curveColumn(name, options.axes ?? "turf"));
-    return compared.find(queryFrom(ask, player?.id), { curves, ...(signal === undefined ? {} : { signal }) });
-  };
-
-  const group: AskedShots["group"] = async (text, options, signal) => {
-    const ask = askOf(text, options);
-    if (ask.shot === undefined)
-      return { name: textOfShotAsk(ask) || "all shots", shots: await found(ask, options, signal) };
-    const { shot } = await single(ask.shot, options, signal);
-    return { name: textOfShotAsk(ask), shots: [shot] };
-  };
-
-  const single: AskedShots["single"] = async (id, options, signal) => {
-    const { playerCode, sessionId, intent, lieName, club } = await shots.byId(id);
-    const ask: ShotAsk = {
-      ...(playerCode === undefined ? {} : { player: playerCode }),
-      ...(sessionId === undefined ? {} : { session: sessionId }),
-      ...(intent === undefined ? {} : { intent }),
-      ...(lieName === undefined ? {} : { lie: lieName }),
-      ...(club === undefined ? {} : { club }),
-    };
-    const own = { name: textOfShotAsk(ask) || "all shots", shots: await found(ask, options, signal) };
-    const shot = own.shots.find(({ shotId }) => shotId === id);
-    if (shot === undefined) throw libraryFaults.notThere("shot", id);
-    return { shot, group: own };
-  };
-
-  return {
-    askOf,
-    group,
-    single,
-    consenting: async (text, options, signal) => {
-      const all = await group(text, options, signal);
-      const agreed = new Set(
-        (await players.list()).filter(({ consent }) => consent === "study").map(({ code }) => code),
-      );
-      return { ...all, shots: all.shots.filter(({ player }) => player !== undefined && agreed.has(player)) };
-    },
-    plans: async (of) => {
-      const ids = [...new Set(of.flatMap(({ sessionId }) => (sessionId === undefined ? [] : [sessionId])))];
-      const plans = new Map(await Promise.all(ids.map(async (id) => [id, (await sessions.byId(id)).plan] as const)));
-      const isAsked = [...plans.values()].some((plan) => plan !== undefined && plan.order !== "as-given");
-      // Only a drawn order needs the shots beside these.
-      const all = isAsked ? await Promise.all(ids.map((id) => compared.find({ sessionId: id }))) : [];
-      return { plans, shotsOfPlans: all.flat() };
+    said: present<ShotSaid>({
+      shotId: row.id,
+      label: row.label as ShotLabel,
+      player: row.code ?? facts?.player,
+      sessionId: row.session_id,
+      day: row.day,
+      ordinal: row.ordinal,
+      intent: row.intent,
+      lieName: row.lie_name,
+      pitchDeg: row.pitch_deg,
+      rollDeg: row.roll_deg,
+      club: row.club,
+      shoes: row.shoes,
+      layout: row.layout,
+      result: facts?.result,
+    }),
+    key: cacheKey({ recordingSha256: row.recording_id, stretch, facts, mapping, settings }),
+    recordingSha256: row.recording_id,
+    question: {
+      file: row.file_name,
+      sha256: row.recording_id,
+      ...{ settings, stretch },
+      ...(facts ? { facts } : {}),
+      ...(mapping ? { mapping } : {}),
     },
   };
+}
+
+/**
+ * The shots that are meant, in the order they were hit.
+ *
+ * @param withConsent  of players who agreed to this only
+ * @throws UnderfootError  library-not-there where a shot that is named by its id is not there, library-wrong for too many
+ */
+export async function askedShots(
+  db: CatalogueDb,
+  asked: ShotsAsked,
+  settings: Settings,
+  withConsent?: "study",
+): Promise<readonly AskedShot[]> {
+  const found = await shotRows(db, asked, withConsent)
+    .limit(MOST_SHOTS + 1)
+    .execute();
+  if (found.length > MOST_SHOTS)
+    throw libraryFaults.wrong(
+      `More than ${MOST_SHOTS.toLocaleString("en-GB")} shots are asked for; so many are not compared at once.`,
+      "Name the player, the session or the days.",
+    );
+  const missing = asked.shotIds?.find((id) => found.every((row) => row.id !== id));
+  if (missing !== undefined && withConsent === undefined) throw libraryFaults.notThere("shot", missing);
+  const shots: AskedShot[] = [];
+  for (const [k, row] of found.entries()) {
+    if (k % AT_ONCE === AT_ONCE - 1) await nextTurn();
+    shots.push(askedShot(row, settings));
+  }
+  return shots;
 }
