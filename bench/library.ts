@@ -123,7 +123,10 @@ function shotRows(
     made_ms: at.ms,
     packed_values: packed.values,
     packed_sigmas: packed.sigmas,
+    packed_shared: packed.shared,
+    packed_shares: packed.shares,
     texts_json: JSON.stringify(packed.texts),
+    events_json: null,
     measures_json: null,
   });
   rows.history.push({

@@ -1,7 +1,17 @@
 // Shot against shot, shot against the usual, condition against condition: what differs beyond the player's own scatter and beyond the slope.
 // Knows shots, lies and plans as plain data; never where they are kept, and no sentence.
 
-export type { ComparedCurveRow, ComparedCurves } from "./compared-curves.ts";
+export { type AsJson, asJson, fromJson } from "./as-json.ts";
+export {
+  type AgainstFlat,
+  type Board,
+  type BoardCell,
+  type BoardLie,
+  type BoardOptions,
+  boardOf,
+} from "./board.ts";
+export { type AnswerTo, type CompareAnswer, type CompareWork, compareAnswer } from "./compare-answer.ts";
+export type { ComparedCurveRow, ComparedCurves, CurvesWithheld } from "./compared-curves.ts";
 export {
   type ComparedLabel,
   type ComparedShot,

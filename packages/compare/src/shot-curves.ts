@@ -13,6 +13,10 @@ import { compareFaults } from "./faults.ts";
 
 const RAD = Math.PI / 180;
 const MM_PER_M = 1000;
+/** What is kept of a curve: the window about impact and the events, with a little around for the cubic. */
+const BEFORE_IMPACT_S = 0.72;
+const AFTER_IMPACT_S = 0.32;
+const AROUND_S = 0.05;
 
 type Direction = "target" | "ahead" | "up";
 type Place = "lead" | "trail" | "both";
@@ -221,14 +225,30 @@ function rawSeries(shot: Shot, id: string, axes: PlayerAxes | undefined): Raw | 
 export function shotCurves(shot: Shot, columns: readonly string[]): ReadonlyMap<string, ShotSeries> {
   const impact = shot.events.find(({ event }) => event === "impact");
   if (impact === undefined) return new Map();
+  const times = shot.events.filter(({ event }) => event !== "address").map(({ timeS }) => timeS);
+  const [fromS, toS] = [
+    Math.min(impact.timeS - BEFORE_IMPACT_S, ...times.map((timeS) => timeS - AROUND_S)),
+    Math.max(impact.timeS + AFTER_IMPACT_S, ...times.map((timeS) => timeS + AROUND_S)),
+  ];
+  const first = Math.max(0, Math.floor(fromS * shot.rateHz));
+  const end = Math.min(shot.sampleCount, Math.ceil(toS * shot.rateHz) + 1);
   return new Map(
     columns.flatMap((column) => {
       const kind = curveKind(column);
       const raw = rawSeries(shot, kind.id, kind.in);
       if (raw === undefined) return [];
-      const { sigmaOfLie = 0, sigmaOfSetUp = 0 } = raw;
-      const time = { firstMs: -1000 * impact.timeS, rateHz: shot.rateHz };
-      return [[column, { ...raw, sigmaOfLie, sigmaOfSetUp, ...time }] as const];
+      const { sigmaOfLie = 0, sigmaOfSetUp = 0, values, slopeShare } = raw;
+      const firstMs = 1000 * (first / shot.rateHz - impact.timeS);
+      return [
+        [
+          column,
+          {
+            values: values.slice(first, end),
+            ...(slopeShare === undefined ? {} : { slopeShare: slopeShare.slice(first, end) }),
+            ...{ sigma: raw.sigma, sigmaOfLie, sigmaOfSetUp, firstMs, rateHz: shot.rateHz },
+          },
+        ] as const,
+      ];
     }),
   );
 }

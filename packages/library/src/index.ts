@@ -2,16 +2,6 @@
 // Knows SQL and folders; never a page, a request or a formula of mechanics.
 
 export type { Compare, CompareOptions, ComparisonAsk } from "./compare/compare.ts";
-export type { ComparedShotsOptions } from "./compare/compared-shots.ts";
-export {
-  type BoardAsk,
-  COMPARE_SEED,
-  type CompareAsk,
-  type Comparisons,
-  type OutcomeAsk,
-  type StudyAsk,
-  type UsualAsk,
-} from "./compare/comparisons.ts";
 export { type FileReader, type FileSystem, type FileWriter, nodeFileSystem } from "./disk/file-system.ts";
 export { sha256Of } from "./disk/recording-store.ts";
 export type { LibraryChange } from "./history/change-feed.ts";

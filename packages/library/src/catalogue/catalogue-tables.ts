@@ -136,6 +136,10 @@ export interface ResultRow {
   packed_sigmas: Uint8Array;
   texts_json: string | null;
   measures_json: string | null;
+  /** Of each value: what all shots of a session share, and what gravity alone explains. Null: kept by a version that did not. */
+  packed_shared: Uint8Array | null;
+  packed_shares: Uint8Array | null;
+  events_json: string | null;
 }
 
 interface ValueLayoutRow {

@@ -213,5 +213,15 @@ export function migrations(engine: Engine): Record<string, Migration> {
         }
       },
     },
+    "0002": {
+      up: async (db: Kysely<unknown>) => {
+        for (const [name, type] of [
+          ["packed_shared", bytes],
+          ["packed_shares", bytes],
+          ["events_json", "text"],
+        ] as const)
+          await db.schema.alterTable("results").addColumn(name, type).execute();
+      },
+    },
   };
 }

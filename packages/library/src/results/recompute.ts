@@ -1,5 +1,4 @@
 import { availableParallelism } from "node:os";
-import { Worker } from "node:worker_threads";
 import { UnderfootError } from "@underfoot/domain";
 import type { Settings } from "@underfoot/mechanics";
 import type { ShotQuestion } from "@underfoot/pipeline";
@@ -9,6 +8,7 @@ import { type MovedMeasure, type MovedNumbers, movedNumbers } from "./moved-numb
 import { currentLayout } from "./packed-values.ts";
 import type { RecomputeDone, RecomputeWork } from "./recompute-worker.ts";
 import { keepResult, layoutColumns, type ResultToKeep, shotInputs } from "./results.ts";
+import { bufferOf, type WorkerThread, workerThread } from "./worker-thread.ts";
 
 /** How far long work has come. */
 export interface Progress {
@@ -84,8 +84,14 @@ async function workFor(bench: Bench, shotId: string): Promise<RecomputeWork | un
   const { db } = workshop.catalogue;
   try {
     const { key, recordingSha256, fileName, stretch, facts, mapping } = await shotInputs(db, shotId, settings);
-    const kept = await db.selectFrom("results").select("cache_key").where("id", "=", shotId).executeTakeFirst();
-    if (kept?.cache_key === key && options.scope !== "all") {
+    const kept = await db
+      .selectFrom("results")
+      .select(["cache_key", "packed_shared"])
+      .where("id", "=", shotId)
+      .executeTakeFirst();
+    // What an earlier version kept is whole only with what comparisons ask of it.
+    const isWhole = kept?.cache_key === key && kept.packed_shared !== null;
+    if (isWhole && options.scope !== "all") {
       bench.current++;
       return undefined;
     }
@@ -142,25 +148,6 @@ async function write(
 
 const asOwned = (bytes: Uint8Array): Uint8Array<ArrayBuffer> => new Uint8Array(bytes);
 
-/** One thread that answers one question at a time. */
-function thread(): { ask(work: RecomputeWork): Promise<RecomputeDone>; end(): Promise<number> } {
-  const worker = new Worker(new URL("./recompute-worker.ts", import.meta.url));
-  const waiting: { resolve: (done: RecomputeDone) => void; reject: (fault: unknown) => void }[] = [];
-  worker.on("message", (done: RecomputeDone) => waiting.shift()?.resolve(done));
-  worker.on("error", (fault) => {
-    for (const { reject } of waiting.splice(0)) reject(fault);
-  });
-  return {
-    ask: (work) =>
-      new Promise((resolve, reject) => {
-        waiting.push({ resolve, reject });
-        const { buffer } = work.question.bytes;
-        worker.postMessage(work, buffer instanceof ArrayBuffer ? [buffer] : []);
-      }),
-    end: () => worker.terminate(),
-  };
-}
-
 /** Hands out shots to one thread until there are none, and collects what comes back. */
 async function drain(
   bench: Bench,
@@ -168,20 +155,25 @@ async function drain(
   next: () => number | undefined,
   keep: (done: RecomputeDone) => Promise<void>,
 ): Promise<void> {
-  const { ask, end } = thread();
+  // Where nothing is to be computed no thread is started.
+  let thread: WorkerThread<RecomputeWork, RecomputeDone> | undefined;
+  const ask: WorkerThread<RecomputeWork, RecomputeDone>["ask"] = (work, moved) => {
+    thread ??= workerThread(new URL("./recompute-worker.ts", import.meta.url));
+    return thread.ask(work, moved);
+  };
   const lane = async (): Promise<void> => {
     for (let k = next(); k !== undefined; k = next()) {
       const shotId = ids[k];
       if (shotId === undefined) return;
       const work = await workFor(bench, shotId);
-      if (work) await keep(await ask(work));
+      if (work) await keep(await ask(work, bufferOf(work.question)));
       bench.options.onProgress?.({ done: k + 1, total: ids.length });
     }
   };
   try {
     await Promise.all(Array.from({ length: AHEAD }, lane));
   } finally {
-    await end();
+    await thread?.end();
   }
 }
 

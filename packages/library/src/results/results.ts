@@ -1,6 +1,13 @@
-import { type Finding, type PlayerAxes, type ShotFacts, VERSION } from "@underfoot/domain";
+import {
+  type EventName,
+  type EventSource,
+  type Finding,
+  type PlayerAxes,
+  type ShotFacts,
+  VERSION,
+} from "@underfoot/domain";
 import type { ColumnMapping } from "@underfoot/formats";
-import type { Measure, Settings } from "@underfoot/mechanics";
+import type { Measure, Settings, Shot } from "@underfoot/mechanics";
 import type { ShotOutcome, ShotQuestion, Stretch } from "@underfoot/pipeline";
 import { sql } from "kysely";
 import type { CatalogueDb, CatalogueTransaction } from "../catalogue/catalogue.ts";
@@ -93,7 +100,23 @@ export interface ResultToKeep {
   readonly status: ShotOutcome["status"];
   readonly packed: PackedMeasures;
   readonly findings: readonly Finding[];
+  readonly events?: KeptEvents;
   readonly measuresJson?: string;
+}
+
+/** The events that were found: when, in ms from impact, and where impact itself comes from. Without impact there are none. */
+export interface KeptEvents {
+  readonly impactSource: EventSource;
+  readonly eventsMs: Readonly<Partial<Record<EventName, number>>>;
+}
+
+function keptEvents({ events }: Shot): KeptEvents | undefined {
+  const impact = events.find(({ event }) => event === "impact");
+  if (impact === undefined) return undefined;
+  return {
+    impactSource: impact.source,
+    eventsMs: Object.fromEntries(events.map(({ event, timeS }) => [event, 1000 * (timeS - impact.timeS)])),
+  };
 }
 
 const errorFinding = (outcome: Extract<ShotOutcome, { status: "error" }>): Finding => ({
@@ -106,7 +129,9 @@ const errorFinding = (outcome: Extract<ShotOutcome, { status: "error" }>): Findi
 /** What is kept of an outcome. */
 export function resultToKeep(outcome: ShotOutcome, key: string, layout: ValueLayout): ResultToKeep {
   const measures = outcome.status === "error" ? [] : outcome.measures;
+  const events = outcome.status === "ok" ? keptEvents(outcome.shot) : undefined;
   return {
+    ...(events === undefined ? {} : { events }),
     key,
     status: outcome.status,
     packed: packedMeasures(measures, layout),
@@ -164,6 +189,9 @@ export async function keepResult(
     packed_sigmas: result.packed.sigmas,
     texts_json: Object.keys(result.packed.texts).length === 0 ? null : JSON.stringify(result.packed.texts),
     measures_json: result.measuresJson ?? null,
+    packed_shared: result.packed.shared,
+    packed_shares: result.packed.shares,
+    events_json: result.events === undefined ? null : JSON.stringify(result.events),
   };
   const { id: _, ...others } = row;
   await trx
