@@ -1,5 +1,7 @@
 import { type ReactElement, useReducer } from "react";
 import { BringInPage } from "./bring-in/bring-in-page.tsx";
+import { COMPARE_KEYS } from "./compare/compare-keys.ts";
+import { ComparePage } from "./compare/compare-page.tsx";
 import { Frame } from "./frame/frame.tsx";
 import type { ScreenKey } from "./frame/keys.ts";
 import { type Place, type Screen, usePlace } from "./frame/place.ts";
@@ -21,7 +23,11 @@ export interface AppProps {
 }
 
 /** What keys do on a screen besides what they do on all. */
-const KEYS: Partial<Record<Screen, readonly ScreenKey[]>> = { plan: PLAN_KEYS, shots: SHOTS_KEYS };
+const KEYS: Partial<Record<Screen, readonly ScreenKey[]>> = {
+  compare: COMPARE_KEYS,
+  plan: PLAN_KEYS,
+  shots: SHOTS_KEYS,
+};
 
 /** The screen that the address names. */
 export function App({ outcomes, ruler }: AppProps): ReactElement {
@@ -41,6 +47,8 @@ function ScreenOf({ place }: { readonly place: Place }): ReactElement | null {
   switch (place.screen) {
     case "shots":
       return <ShotsPage place={place} />;
+    case "compare":
+      return <ComparePage place={place} />;
     case "player":
       return <PlayerPage place={place} />;
     case "plan":

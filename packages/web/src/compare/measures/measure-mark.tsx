@@ -1,0 +1,106 @@
+import type { ReactElement } from "react";
+import type { Mark, MeasureMark, StepScale } from "./measure-marks.ts";
+
+const percent = (share: number): string => `${(100 * share).toFixed(3)}%`;
+
+/** Height of a row's picture, px. */
+const ROW_PX = 30;
+const BLOCK_PX = 24;
+
+/** Grey is her scatter about the slope's share; the line runs from there to where the difference is. */
+export function MeasureMarkView({
+  mark,
+  scale,
+}: {
+  readonly mark: MeasureMark;
+  readonly scale: StepScale;
+}): ReactElement {
+  const x = (step: number): string => percent(scale.share(step));
+  const { at, slope, hasBlock } = mark;
+  const width = (from: number, to: number): string => percent(Math.abs(scale.share(to) - scale.share(from)));
+  const isBeyond = mark.mark === "beyond";
+  return (
+    <svg className="measure-mark" height={ROW_PX} aria-hidden="true">
+      {hasBlock ? (
+        <rect
+          className="allowed"
+          x={x(slope - 1)}
+          width={width(slope - 1, slope + 1)}
+          y={(ROW_PX - BLOCK_PX) / 2}
+          height={BLOCK_PX}
+        />
+      ) : null}
+      {scale.ticks.map((tick) => (
+        <line
+          key={tick}
+          x1={x(tick)}
+          x2={x(tick)}
+          y1={0}
+          y2={ROW_PX}
+          stroke={tick === 0 ? "var(--edge)" : "var(--rule)"}
+        />
+      ))}
+      {slope === 0 ? null : (
+        <rect className="slope-bar" x={x(Math.min(0, slope))} width={width(0, slope)} y={ROW_PX / 2 - 6} height={12} />
+      )}
+      {Number.isNaN(at) ? null : (
+        <>
+          <line
+            x1={x(slope)}
+            x2={x(at)}
+            y1={ROW_PX / 2}
+            y2={ROW_PX / 2}
+            stroke="var(--ink)"
+            strokeWidth={isBeyond ? 3.5 : 1.6}
+          />
+          <svg x={x(at)} y={ROW_PX / 2} aria-hidden="true">
+            {scale.isOutside(at) ? <OpenEnd at={at} /> : <MarkShape mark={mark.mark} />}
+          </svg>
+        </>
+      )}
+      {hasBlock ? null : (
+        <svg x={x(0)} y={ROW_PX / 2} aria-hidden="true">
+          <MarkShape mark={mark.mark} />
+        </svg>
+      )}
+    </svg>
+  );
+}
+
+/** Farther than the scale: an open end and the number. */
+function OpenEnd({ at }: { readonly at: number }): ReactElement {
+  const isRight = at > 0;
+  return (
+    <>
+      <path d={isRight ? "M-8-6L0 0L-8 6" : "M8-6L0 0L8 6"} fill="none" stroke="var(--ink)" strokeWidth="2" />
+      <text x={isRight ? -12 : 12} y={-5} className={isRight ? "note strong end" : "note strong"}>
+        {Math.abs(at).toFixed(0)} steps
+      </text>
+    </>
+  );
+}
+
+const LOZENGE = "M0-7.5L7.5 0L0 7.5L-7.5 0Z";
+
+/** Filled, half filled, hollow, a dot; a bar where no verdict can be given at all. About its own middle. */
+export function MarkShape({ mark }: { readonly mark: Mark }): ReactElement {
+  switch (mark) {
+    case "beyond":
+      return <path d={LOZENGE} fill="var(--ink)" stroke="var(--ink)" strokeWidth="1.8" data-mark={mark} />;
+    case "beyond-alone":
+      return (
+        <g data-mark={mark}>
+          <path d={LOZENGE} fill="var(--paper)" stroke="var(--ink)" strokeWidth="1.8" />
+          <path d="M0-7.5L0 7.5L-7.5 0Z" fill="var(--ink)" />
+        </g>
+      );
+    case "within":
+      return <path d={LOZENGE} fill="var(--paper)" stroke="var(--ink)" strokeWidth="1.8" data-mark={mark} />;
+    case "too-few":
+      return <circle r="3" fill="var(--ink)" data-mark={mark} />;
+    case "none":
+      return <circle r="3.5" fill="var(--paper)" stroke="var(--ink-3)" strokeWidth="1.5" data-mark={mark} />;
+    case "bar":
+      return <path d="M0-8V8" stroke="var(--ink)" strokeWidth="3" data-mark={mark} />;
+  }
+}
