@@ -1,7 +1,8 @@
 // The catalogue and the files: players, sessions, shots and their history, on the disk before anything is acknowledged.
 // Knows SQL and folders; never a page, a request or a formula of mechanics.
 
-export type { Compare, CompareOptions, ComparisonAsk } from "./compare/compare.ts";
+export type { Compare, CompareOptions, ComparisonAnswer } from "./compare/compare.ts";
+export type { BoardAsk, ComparisonAsk, OutcomeAsk, StudyAsk, UsualAsk } from "./compare/compare-ask.ts";
 export { type FileReader, type FileSystem, type FileWriter, nodeFileSystem } from "./disk/file-system.ts";
 export { sha256Of } from "./disk/recording-store.ts";
 export type { LibraryChange } from "./history/change-feed.ts";

@@ -1,4 +1,25 @@
-import { type Comparison, type ComparisonOptions, comparison, type ShotGroup } from "@underfoot/compare";
+import {
+  type Board,
+  type BoardOptions,
+  boardOf,
+  type Comparison,
+  type ComparisonOptions,
+  comparison,
+  type Outcome,
+  type OutcomeOptions,
+  outcomeOf,
+  type ShotAgainstShot,
+  type ShotAgainstUsual,
+  type ShotGroup,
+  type Study,
+  type StudyOptions,
+  shotAgainstShot,
+  shotAgainstUsual,
+  studyOf,
+  type Usual,
+  type UsualOptions,
+  usualOf,
+} from "@underfoot/compare";
 import { type Fault, random, UnderfootError } from "@underfoot/domain";
 import type { ShotQuestion } from "@underfoot/pipeline";
 import { type ComputedShot, comparedShot, computedShot, type PackedShot } from "./computed-shot.ts";
@@ -8,24 +29,41 @@ export interface PackedGroup {
   readonly shots: readonly PackedShot[];
 }
 
+interface Pair {
+  readonly a: PackedGroup;
+  readonly b: PackedGroup;
+}
+interface One {
+  readonly group: PackedGroup;
+}
+interface Work<Shots, Options, Answer> {
+  readonly ask: Shots & { readonly options: Options };
+  readonly answer: Answer;
+}
+
 /** What a thread is asked, by kind, and what it answers. */
 interface Works {
   readonly shot: {
     readonly ask: { readonly question: ShotQuestion; readonly curves: readonly string[] };
     readonly answer: ComputedShot;
   };
-  readonly comparison: {
-    readonly ask: {
-      readonly a: PackedGroup;
-      readonly b: PackedGroup;
-      readonly options: Omit<ComparisonOptions, "a" | "b" | "streams">;
-    };
-    readonly answer: Comparison;
-  };
+  readonly comparison: Work<Pair, Omit<ComparisonOptions, "a" | "b" | "streams">, Comparison>;
+  readonly "shot-usual": Work<One & { readonly shot: PackedShot }, UsualOptions, ShotAgainstUsual>;
+  readonly "shot-pair": Work<
+    { readonly a: PackedShot; readonly b: PackedShot; readonly groups: readonly [PackedGroup, PackedGroup] },
+    UsualOptions,
+    ShotAgainstShot
+  >;
+  readonly usual: Work<One, UsualOptions, Usual>;
+  readonly board: Work<One, Omit<BoardOptions, "shots" | "streams">, Board>;
+  readonly outcome: Work<One, Omit<OutcomeOptions, "group" | "streams">, Outcome>;
+  readonly study: Work<Pair, Omit<StudyOptions, "a" | "b" | "streams">, Study>;
 }
 
 export type CompareWork = { readonly [K in keyof Works]: { readonly kind: K } & Works[K]["ask"] }[keyof Works];
 export type CompareAnswer<K extends keyof Works> = Works[K]["answer"];
+/** Options of one kind of work. */
+export type WorkOptions<K> = Extract<CompareWork, { readonly kind: K; readonly options: unknown }>["options"];
 
 export type CompareDone =
   | { readonly answer: CompareAnswer<keyof Works> }
@@ -34,16 +72,34 @@ export type CompareDone =
   /** A broken promise of our own code. */
   | { readonly ourFault: string };
 
-function unpacked({ name, shots }: PackedGroup): ShotGroup {
-  return { name, shots: shots.map(({ said, computed }) => comparedShot(said, computed)) };
+const shotOf = ({ said, computed }: PackedShot) => comparedShot(said, computed);
+
+function groupOf({ name, shots }: PackedGroup): ShotGroup {
+  return { name, shots: shots.map(shotOf) };
 }
 
 function answered(work: CompareWork): CompareAnswer<keyof Works> {
+  const streams = random;
   switch (work.kind) {
     case "shot":
       return computedShot(work.question, work.curves);
     case "comparison":
-      return comparison({ ...work.options, a: unpacked(work.a), b: unpacked(work.b), streams: random });
+      return comparison({ ...work.options, a: groupOf(work.a), b: groupOf(work.b), streams });
+    case "shot-usual":
+      return shotAgainstUsual(shotOf(work.shot), groupOf(work.group), work.options);
+    case "shot-pair": {
+      const [ofA, ofB] = work.groups;
+      const groups = ofA.name === ofB.name ? ([groupOf(ofA)] as const) : ([groupOf(ofA), groupOf(ofB)] as const);
+      return shotAgainstShot(shotOf(work.a), shotOf(work.b), { ...work.options, groups });
+    }
+    case "usual":
+      return usualOf(groupOf(work.group), work.options);
+    case "board":
+      return boardOf({ ...work.options, shots: groupOf(work.group).shots, streams });
+    case "outcome":
+      return outcomeOf({ ...work.options, group: groupOf(work.group), streams });
+    case "study":
+      return studyOf({ ...work.options, a: groupOf(work.a), b: groupOf(work.b), streams });
   }
 }
 
