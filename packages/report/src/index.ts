@@ -8,6 +8,7 @@ export {
   DEFAULT_COLUMNS,
   MOST_COLUMNS,
 } from "./column-kinds.ts";
+export { type BoardReading, boardReading, type CellReading } from "./comparison/board-reading.ts";
 export {
   type ComparisonReading,
   type ComparisonReadingOptions,
@@ -15,7 +16,21 @@ export {
   lozengeText,
   type MeasureReading,
 } from "./comparison/comparison-reading.ts";
-export { COMPARISON_RULES } from "./comparison/comparison-rules.ts";
+export { COMPARISON_RULES, type RuleChapter } from "./comparison/comparison-rules.ts";
+export { curveReading } from "./comparison/curve-reading.ts";
+export { type OutcomeReading, outcomeReading } from "./comparison/outcome-reading.ts";
+export {
+  type BandReading,
+  bandReading,
+  type PairReading,
+  type PairReadingOptions,
+  type PairRowReading,
+  pairReading,
+  type UsualReading,
+  type UsualRowReading,
+  usualReading,
+} from "./comparison/single-shot-readings.ts";
+export { type StudyMeasureReading, type StudyReading, studyReading } from "./comparison/study-reading.ts";
 export type { RuleText } from "./comparison/worded-rule.ts";
 export { domainOutward, type ScaleDomain } from "./domain-outward.ts";
 export { EVENT_LABELS, type EventGlyph, eventSourceText } from "./event-text.ts";

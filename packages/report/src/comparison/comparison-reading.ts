@@ -2,6 +2,7 @@ import type { ComparedMeasure, Comparison, Lozenge } from "@underfoot/compare";
 import { PRONOUNS, type Pronoun, type PronounForms } from "../pronoun.ts";
 import type { Sentence } from "../sentence.ts";
 import { unitText } from "../unit-text.ts";
+import { curveReading } from "./curve-reading.ts";
 import { estimateText, resolutionOf } from "./estimate-text.ts";
 import { freedOf, type MeasureFacts, sigmaOf } from "./measure-facts.ts";
 import { HINT_RULES } from "./rules-of-hints.ts";
@@ -48,6 +49,8 @@ export interface ComparisonReading {
   readonly looks: readonly Sentence[];
   readonly notices: readonly Sentence[];
   readonly rows: readonly MeasureReading[];
+  /** Of the whole curves; empty where none was asked for. */
+  readonly curves: readonly Sentence[];
 }
 
 /** Words of a mark, as its legend has them. */
@@ -113,6 +116,7 @@ export function comparisonReading(
         rank(one.lozenge) - rank(other.lozenge) || (size.get(other.column) ?? 0) - (size.get(one.column) ?? 0),
     )
     .map(({ sentence }) => sentence);
+  const countCurves = comparison.curves?.curves.length ?? 0;
   const said = (rules: typeof NOTICE_RULES): readonly Sentence[] =>
     comparison.notices.flatMap((notice) => sentencesOf(rules, { notice, comparison, player }));
   return {
@@ -120,10 +124,11 @@ export function comparisonReading(
     headline: neededSentence(HEADLINE_RULES, { comparison, player }),
     lines,
     looks: [
-      sentenceOf(LOOKS_RULE, { looks: comparison.looks, corrected: correctionsOf(comparison.measures) }),
+      sentenceOf(LOOKS_RULE, { looks: comparison.looks, corrected: correctionsOf(comparison.measures), countCurves }),
       ...sentencesOf(CHANCE_RULES, { comparison }),
     ],
     notices: said(NOTICE_RULES),
     rows,
+    curves: comparison.curves === undefined ? [] : curveReading(comparison.curves, comparison),
   };
 }

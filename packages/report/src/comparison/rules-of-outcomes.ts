@@ -31,7 +31,7 @@ function isClearMishit(facts: OutcomeFacts): boolean {
 }
 
 /** Shots with both numbers. */
-const countOf = ({ row, outcome }: OutcomeFacts): number => row.points.length || outcome.n;
+const countOf = ({ row }: OutcomeFacts): number => row.points.filter(({ value }) => Number.isFinite(value)).length;
 
 function noneSlots(facts: OutcomeFacts) {
   const shots = countOf(facts);

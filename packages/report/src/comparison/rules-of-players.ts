@@ -1,5 +1,6 @@
 import type { Study, StudyCurve, StudyMeasure } from "@underfoot/compare";
-import type { PlayersFinding } from "@underfoot/statistics";
+import type { CurveStretch, PlayersFinding } from "@underfoot/statistics";
+import { signedMs } from "../time-text.ts";
 import { countInput, countText, differenceInput, estimateText, pInput, pText } from "./estimate-text.ts";
 import { directionOf, isAmount, titleInside } from "./measure-words.ts";
 import type { WordedRule } from "./worded-rule.ts";
@@ -170,11 +171,48 @@ export const STUDY_RULES: readonly WordedRule<{ readonly study: Study }>[] = [
   },
 ];
 
-/** Stretches of a curve over players, with players as units. */
-export const STUDY_CURVE_RULES: readonly WordedRule<{ readonly curve: StudyCurve; readonly study: Study }>[] = [
+/** A curve over players, and one of its stretches where it has any. */
+export interface StudyCurveFacts {
+  readonly curve: StudyCurve;
+  readonly study: Study;
+  readonly stretch: CurveStretch | undefined;
+}
+
+/** Curves of a study, players as units. */
+export const STUDY_CURVE_RULES: readonly WordedRule<StudyCurveFacts>[] = [
+  {
+    id: "study-curve-beyond",
+    condition: "As curve-beyond, one mean difference a player, six players or more.",
+    templates: [
+      "Over {N} players, from {from} to {to} ms {measure} is {higher|lower} in {B}, by up to {d} at {at} ms ({interval}{share}).",
+    ],
+    maySay: ({ curve, stretch }) => curve.status === "judged" && stretch !== undefined,
+    filled: ({ curve, study, stretch }) => {
+      const { fromMs, toMs, atMs, difference: value, low, high, p } = stretch ?? NO_STRETCH;
+      const { size, along } = estimateText({ value, low, high }, curve.unit);
+      return {
+        slots: {
+          N: String(curve.players.length),
+          from: signedMs(fromMs),
+          to: signedMs(toMs),
+          at: signedMs(atMs),
+          measure: titleInside(curve.title),
+          "higher|lower": value > 0 ? "higher" : "lower",
+          B: study.b,
+          d: size,
+          interval: along,
+          share: study.isBetweenLies ? "; the slope’s share taken off each shot" : "",
+        },
+        inputs: [
+          differenceInput(`${curve.title}, largest difference`, { value, low, high }, curve.unit),
+          pInput("p", p),
+        ],
+      };
+    },
+  },
   {
     id: "study-curve-few",
-    condition: "Too few players with the curve.",
+    condition: "Fewer than six players with the curve.",
     templates: ["{measure}: too few players for a word on the curve."],
     maySay: ({ curve }) => curve.status === "too-few",
     filled: ({ curve }) => ({ slots: { measure: titleInside(curve.title) }, inputs: [] }),
@@ -183,7 +221,43 @@ export const STUDY_CURVE_RULES: readonly WordedRule<{ readonly curve: StudyCurve
     id: "study-curve-within",
     condition: "No stretch beyond scatter, players as units.",
     templates: ["At no instant does {measure} differ beyond scatter over these players."],
-    maySay: ({ curve }) => curve.status === "judged" && curve.stretches.length === 0,
+    maySay: ({ curve, stretch }) => curve.status === "judged" && stretch === undefined,
     filled: ({ curve }) => ({ slots: { measure: titleInside(curve.title) }, inputs: [pInput("p", curve.p)] }),
   },
 ];
+
+const NO_STRETCH = {
+  ...NOT_KNOWN,
+  fromMs: Number.NaN,
+  toMs: Number.NaN,
+  atMs: Number.NaN,
+  difference: Number.NaN,
+  p: 1,
+};
+
+/** What must be known to read a study. */
+export const STUDY_NOTICE_RULES: readonly WordedRule<{ readonly study: Study }>[] = [
+  {
+    id: "study-between-lies",
+    condition: "The sides stand on different lies.",
+    templates: [
+      "{A} and {B} stand on different lies: each shot’s own slope share is taken off before anything is compared.",
+    ],
+    maySay: ({ study }) => study.isBetweenLies,
+    filled: ({ study }) => ({ slots: { A: study.a, B: study.b }, inputs: [] }),
+  },
+  {
+    id: "study-one-sided",
+    condition: "Some players have shots on one side only.",
+    templates: ["{players} with shots on one side only: they tell nothing of the difference."],
+    maySay: ({ study }) => countOneSided(study) > 0,
+    filled: ({ study }) => ({
+      slots: { players: countText(countOneSided(study), "player") },
+      inputs: [countInput("players on one side only", countOneSided(study))],
+    }),
+  },
+];
+
+function countOneSided({ cells }: Study): number {
+  return cells.filter(({ countA, countB }) => (countA === 0) !== (countB === 0)).length;
+}

@@ -1,4 +1,4 @@
-import type { Comparison, Notice } from "@underfoot/compare";
+import type { Notice } from "@underfoot/compare";
 import { catalogueEntry } from "@underfoot/mechanics";
 import type { PronounForms } from "../pronoun.ts";
 import { countInput, countText, listText } from "./estimate-text.ts";
@@ -8,7 +8,7 @@ import type { WordedRule } from "./worded-rule.ts";
 /** One thing to be said beside a comparison. */
 export interface NoticeFacts {
   readonly notice: Notice;
-  readonly comparison: Pick<Comparison, "a" | "b">;
+  readonly comparison: { readonly a: { readonly name: string }; readonly b: { readonly name: string } };
   readonly player: PronounForms;
 }
 

@@ -62,6 +62,9 @@ function reachOf({ comparison }: WholeFacts): ComparedMeasure | undefined {
   return comparison.measures.find(({ verdict, detectable }) => verdict !== "tooFew" && detectable > 0);
 }
 
+const curvesBeyond = ({ comparison }: WholeFacts) =>
+  (comparison.curves?.curves ?? []).filter(({ stretches }) => stretches.length > 0);
+
 const isTooFew = ({ comparison: { a, b } }: WholeFacts): boolean =>
   Math.min(a.shotIds.length, b.shotIds.length) < LEAST_FOR_WORDS;
 
@@ -129,6 +132,27 @@ export const HEADLINE_RULES: readonly WordedRule<WholeFacts>[] = [
     },
   },
   {
+    id: "curve-beyond-here",
+    condition: "No measure stays beyond scatter, but over the whole curve there is a stretch that does.",
+    templates: [
+      "No single measure is beyond {possessive} scatter; over time {list} {is|are}.",
+      "No single measure is beyond {possessive} scatter and the slope’s share; over time {list} {is|are}.",
+    ],
+    maySay: (facts) => curvesBeyond(facts).length > 0,
+    filled: (facts) => {
+      const found = curvesBeyond(facts);
+      return {
+        template: facts.comparison.design.isBetweenLies ? 1 : 0,
+        slots: {
+          possessive: facts.player.possessive,
+          list: listText(found.map(({ title }) => titleInside(title))),
+          "is|are": found.length === 1 ? "is" : "are",
+        },
+        inputs: [countInput("curves beyond scatter", found.length)],
+      };
+    },
+  },
+  {
     id: "nothing-beyond",
     condition: "No measure stays beyond scatter after allowing for all that was looked at.",
     templates: [
@@ -177,6 +201,8 @@ export interface LooksFacts {
   readonly looks: Looks;
   /** How levels were corrected, in words; none where nothing was judged. */
   readonly corrected: readonly string[];
+  /** Curves beside the measures, a family of their own; none by default. */
+  readonly countCurves?: number;
 }
 
 /** The corrections that were used in a comparison, in words. */
@@ -192,15 +218,16 @@ export const LOOKS_RULE: WordedRule<LooksFacts> = {
   condition: "Always.",
   templates: ["{measures}, {pairs}, looked at {times}; levels {corrected}."],
   maySay: () => true,
-  filled: ({ looks, corrected }) => ({
+  filled: ({ looks, corrected, countCurves = 0 }) => ({
     slots: {
-      measures: countText(looks.countMeasures, "measure"),
+      measures: `${countText(looks.countMeasures, "measure")}${countCurves > 0 ? ` and ${countText(countCurves, "curve")}` : ""}`,
       pairs: countText(looks.countPairs, "comparison"),
       times: looks.times === 1 ? "once" : `${thousands(looks.times)} times`,
       corrected: corrected.length === 0 ? "not needed" : listText(corrected),
     },
     inputs: [
       countInput("measures", looks.countMeasures),
+      ...(countCurves > 0 ? [countInput("curves", countCurves)] : []),
       countInput("comparisons", looks.countPairs),
       countInput("looks", looks.times),
     ],
