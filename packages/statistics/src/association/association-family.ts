@@ -10,6 +10,8 @@ export interface AssociationFamily {
   /** Raw and adjusted two-sided p, in the order of the measures; NaN for measures that left the family. */
   readonly p: Float64Array<ArrayBuffer>;
   readonly adjusted: Float64Array<ArrayBuffer>;
+  /** Σ (n_c - 1) ρ_c of each measure: over n - 1 it is ρ where there is one condition. NaN for measures that left the family. */
+  readonly statistic: Float64Array<ArrayBuffer>;
   readonly countArrangements: number;
   readonly method: "exact" | "drawn";
   readonly seed?: number;
@@ -69,6 +71,7 @@ export function associationFamily(
   return {
     p: raw,
     adjusted,
+    statistic: Float64Array.from(vectors, (one, m) => (leftOut.includes(m) ? Number.NaN : statisticOf(one))),
     countArrangements: isExact ? total : COUNT_DRAWN,
     method: isExact ? "exact" : "drawn",
     ...(isExact ? {} : { seed: options.seed }),

@@ -1,5 +1,5 @@
 import { logGamma } from "../distributions/log-gamma.ts";
-import { noncentralTCdf } from "../distributions/noncentral-t.ts";
+import { noncentralT } from "../distributions/noncentral-t.ts";
 import { root } from "../distributions/root.ts";
 import {
   checkedLevel,
@@ -28,7 +28,8 @@ export function hedgesCorrection(nu: number): number {
 /** Noncentralities at which the observed t lies at the tails: the interval of the effect (Steiger & Fouladi 1997). */
 function noncentralityInterval(t: number, nu: number, levelOfOne: number): [number, number] {
   const tail = (1 - checkedLevel(levelOfOne)) / 2;
-  const at = (p: number): number => root((delta) => p - noncentralTCdf(t, nu, delta), { low: t - 3, high: t + 3 });
+  const cdf = noncentralT(nu);
+  const at = (p: number): number => root((delta) => p - cdf(t, delta), { low: t - 3, high: t + 3 });
   return [at(1 - tail), at(tail)];
 }
 

@@ -1,4 +1,4 @@
-import { noncentralTCdf } from "../distributions/noncentral-t.ts";
+import { noncentralT } from "../distributions/noncentral-t.ts";
 import { root } from "../distributions/root.ts";
 import { studentQuantile } from "../distributions/student-t.ts";
 
@@ -26,10 +26,12 @@ const nuOf = (c: Comparison): number => (c.kind === "paired" ? c.n - 1 : c.nA + 
 const noncentralityPerSd = (c: Comparison): number =>
   c.kind === "paired" ? Math.sqrt(c.n) : 1 / Math.sqrt(1 / c.nA + 1 / c.nB);
 
-function powerAt(noncentrality: number, nu: number, options: PowerOptions): number {
+/** Power by noncentrality, for many of them. */
+function powerOf(nu: number, options: PowerOptions): (noncentrality: number) => number {
   const alphaOfOne = (options.alphaOfOne ?? ALPHA_OF_ONE) / (options.countMeasures ?? 1);
   const t = studentQuantile(1 - alphaOfOne / 2, nu);
-  return 1 - noncentralTCdf(t, nu, noncentrality) + noncentralTCdf(-t, nu, noncentrality);
+  const cdf = noncentralT(nu);
+  return (noncentrality) => 1 - cdf(t, noncentrality) + cdf(-t, noncentrality);
 }
 
 /**
@@ -46,7 +48,7 @@ export function power(
   o: { readonly difference: number; readonly sd: number } & PowerOptions,
 ): number {
   if (!(o.sd > 0)) throw new RangeError(`power wants a scatter above 0, not ${o.sd}`);
-  return powerAt((Math.abs(o.difference) / o.sd) * noncentralityPerSd(comparison), nuOf(comparison), o);
+  return powerOf(nuOf(comparison), o)((Math.abs(o.difference) / o.sd) * noncentralityPerSd(comparison));
 }
 
 /**
@@ -59,8 +61,8 @@ export function detectableDifference(
   o: { readonly sd: number; readonly powerOfOne?: number } & PowerOptions,
 ): number {
   const wanted = o.powerOfOne ?? PLANNED_POWER_OF_ONE;
-  const nu = nuOf(comparison);
-  const noncentrality = root((delta) => powerAt(delta, nu, o) - wanted, { low: 1, high: 4, least: 0 });
+  const powerAt = powerOf(nuOf(comparison), o);
+  const noncentrality = root((delta) => powerAt(delta) - wanted, { low: 1, high: 4, least: 0 });
   return (noncentrality / noncentralityPerSd(comparison)) * o.sd;
 }
 
