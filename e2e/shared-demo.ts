@@ -3,7 +3,6 @@ import { cpSync, existsSync, mkdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
-import { filledDemoLibrary } from "../packages/underfoot/src/demo-library.ts";
 
 const NAME = "UNDERFOOT_TEST_DEMO";
 const WAIT_MS = 200;
@@ -22,6 +21,8 @@ export async function copyDemo(target: string): Promise<void> {
   mkdirSync(folder, { recursive: true });
   const done = join(folder, "filled");
   if (isFirst(join(folder, "filling"))) {
+    // Only now: the hook below is loaded for every run, and needs none of it.
+    const { filledDemoLibrary } = await import("../packages/underfoot/src/demo-library.ts");
     await filledDemoLibrary(join(folder, "library"));
     mkdirSync(done);
   }
