@@ -1,39 +1,20 @@
 import type { PlayerAxes } from "@underfoot/domain";
-import {
-  benjaminiHochberg,
-  type Comparison as Counts,
-  detectableDifference,
-  drift,
-  equivalence,
-  glassDelta,
-  hedgesG,
-  hedgesGOfDifferences,
-  type Looks,
-  mean,
-  meanInterval,
-  minimalDetectableChange,
-  type Streams,
-  standardDeviation,
-  streamLabel,
-} from "@underfoot/statistics";
-import { type ColumnValues, columnValues, meanOfKnown, sideOf } from "./column-values.ts";
+import type { Looks, Streams } from "@underfoot/statistics";
 import { type ComparedCurves, comparedCurves } from "./compared-curves.ts";
+import { comparedMeasure, detectablePerSd, driftOf, hints, judgedColumns, type RowInputs } from "./compared-measure.ts";
 import type { ComparedShot, ShotGroup } from "./compared-shot.ts";
-import { type ComparisonPlan, type Design, type DesignKind, designOf } from "./design.ts";
+import { type ComparisonPlan, type DesignKind, designOf } from "./design.ts";
 import { compareFaults } from "./faults.ts";
-import { differenceOf, type JudgeOptions, judgedFamily, sharedOf, visitDifferenceOf } from "./judged-family.ts";
+import type { JudgeOptions } from "./judged-family.ts";
 import { type MeanEvents, meanEvents } from "./mean-events.ts";
-import type { ComparedMeasure, FamilyName, Judgement, RowSide } from "./measure-row.ts";
+import type { ComparedMeasure, FamilyName } from "./measure-row.ts";
 import type { Notice } from "./notices.ts";
-import { allColumns, rowOf } from "./row-of-measure.ts";
+import { allColumns } from "./row-of-measure.ts";
 import { checkedPlayer, countedShots, leftOutNotices } from "./shots-in-order.ts";
 
 /** Chance of a value outside at 0.95. */
 const ALPHA_OF_ONE = 0.05;
 const LEVEL_OF_ONE = 0.95;
-/** The player scatters alike in both conditions while their sds differ by less than this (own choice). */
-const MOST_UNEQUAL = 2;
-
 export interface ComparisonOptions {
   /** The reference. */
   readonly a: ShotGroup;
@@ -56,6 +37,8 @@ export interface ComparisonOptions {
   /** Smallest difference that would matter, set before, by column. */
   readonly margins?: ReadonlyMap<string, number>;
   readonly looks?: { readonly times: number; readonly kind: "planned" | "unplanned"; readonly countPairs?: number };
+  /** `verdicts`: without effect sizes and drift, for simulations that ask for thousands of verdicts. */
+  readonly detail?: "full" | "verdicts";
   readonly seed: number;
   readonly streams: Streams;
 }
@@ -120,158 +103,6 @@ function familiesOf({
   return new Map(names.map((name) => [name, all.filter((column) => familyOf(column) === name)]));
 }
 
-interface JudgedColumn {
-  readonly column: string;
-  readonly family: FamilyName;
-  readonly values: ColumnValues;
-  readonly judgement: Judgement;
-}
-
-function judgedColumns(
-  design: Design,
-  families: ReadonlyMap<FamilyName, readonly string[]>,
-  options: JudgeOptions,
-): readonly JudgedColumn[] {
-  return [...families].flatMap(([family, columns]) => {
-    const values = columns.map((column) => columnValues(design, column));
-    const judged = judgedFamily(design, columns, { columns: values, options, family });
-    return columns.map((column, m) => ({ column, family, values: values[m]!, judgement: judged[m]! }));
-  });
-}
-
-function rowSide(column: JudgedColumn, design: Design, side: 0 | 1, options: JudgeOptions): RowSide {
-  const { raw, slopeShare, sigmaShared } = column.values;
-  const own = sideOf(raw, design.groups, side);
-  const known = own.filter((value) => !Number.isNaN(value));
-  const interval = meanInterval(own);
-  const isKnown = "value" in interval;
-  const name = side === 0 ? options.nameA : options.nameB;
-  const moved = drift(
-    own,
-    {
-      seed: options.seed,
-      streams: options.streams,
-      label: streamLabel({ method: "drift", measure: column.column, a: name, b: name }),
-    },
-    design.shots.flatMap((shot, k) => (design.groups[k] === side ? [shot.ordinal] : [])),
-  );
-  return {
-    n: known.length,
-    countMissing: own.length - known.length,
-    mean: known.length > 0 ? mean(known) : Number.NaN,
-    sd: standardDeviation(known),
-    low: isKnown ? interval.low : Number.NaN,
-    high: isKnown ? interval.high : Number.NaN,
-    slopeShare: meanOfKnown(sideOf(slopeShare, design.groups, side)),
-    sigmaShared: meanOfKnown(sideOf(sigmaShared, design.groups, side)),
-    ...(moved.kind === "drift" ? { drift: moved } : {}),
-  };
-}
-
-/** Scatter of single shots (of pair differences where paired), and what means of so many must differ by. */
-function scatterOf(
-  design: Design,
-  { freed }: ColumnValues,
-  difference: Judgement["freed"],
-): { readonly sd: number; readonly mdc: number; readonly counts: Counts } | undefined {
-  if (difference.kind === "withheld") return undefined;
-  const half = (difference.high - difference.low) / 2;
-  if (design.kind === "paired") {
-    const n = difference.n[0] ?? 0;
-    return { sd: difference.se * Math.sqrt(n), mdc: half, counts: { kind: "paired", n } };
-  }
-  const [nA = 0, nB = 0] = difference.n;
-  const [sdA, sdB] = [0, 1].map((side) =>
-    standardDeviation(sideOf(freed, design.groups, side as 0 | 1).filter((value) => !Number.isNaN(value))),
-  ) as [number, number];
-  const nu = nA + nB - 2;
-  const sd = Math.sqrt(((nA - 1) * sdA ** 2 + (nB - 1) * sdB ** 2) / nu);
-  const isAlike = Math.max(sdA, sdB) < MOST_UNEQUAL * Math.min(sdA, sdB);
-  const mdc = isAlike ? minimalDetectableChange({ sd, nu, nFirst: nA, nSecond: nB }) : half;
-  return { sd, mdc, counts: { kind: "two-groups", nA, nB } };
-}
-
-function effectOf(column: JudgedColumn, design: Design, options: JudgeOptions): ComparedMeasure["effect"] {
-  const { freed } = column.values;
-  const { looks, seed, streams, nameA: a, nameB: b } = options;
-  const [ofA, ofB] = [sideOf(freed, design.groups, 0), sideOf(freed, design.groups, 1)];
-  if (design.kind === "paired" && design.blocks !== undefined) {
-    const { blocks, groups } = design;
-    const pairs = [...new Set(blocks)];
-    const at = (pair: number, side: number): number =>
-      freed[blocks.findIndex((block, k) => block === pair && groups[k] === side)]!;
-    return hedgesGOfDifferences(
-      pairs.map((pair) => at(pair, 1) - at(pair, 0)),
-      { looks },
-    );
-  }
-  const g = hedgesG(ofA, ofB, { looks });
-  if (g.kind === "withheld" || g.findings.length === 0) return g;
-  const label = streamLabel({ method: "glass-delta", measure: column.column, a, b });
-  const delta = glassDelta(ofA, ofB, { looks, seed, streams, label });
-  return delta.kind === "withheld"
-    ? g
-    : { ...delta, kind: "effect-size", method: "glass-delta-bca", findings: g.findings };
-}
-
-/** Detectable difference per sd of single shots, by counts: the same for all measures of as many shots. */
-function detectablePerSd(): (counts: Counts) => number {
-  const known = new Map<string, number>();
-  return (counts) => {
-    const key = JSON.stringify(counts);
-    const found = known.get(key) ?? detectableDifference(counts, { sd: 1 });
-    known.set(key, found);
-    return found;
-  };
-}
-
-interface RowInputs {
-  readonly design: Design;
-  readonly options: JudgeOptions;
-  readonly perSd: (counts: Counts) => number;
-  readonly q: ReadonlyMap<string, number>;
-  readonly withMishits: ReadonlyMap<string, NonNullable<ComparedMeasure["withMishits"]>>;
-}
-
-function comparedMeasure(column: JudgedColumn, o: RowInputs): ComparedMeasure {
-  const { design, options } = o;
-  const { values, judgement } = column;
-  const [a, b] = [rowSide(column, design, 0, options), rowSide(column, design, 1, options)];
-  const slopeShare = design.isBetweenLies ? b.slopeShare - a.slopeShare : 0;
-  const scatter = scatterOf(design, values, judgement.freed);
-  const margin = options.margins.get(column.column);
-  const visitDifference = visitDifferenceOf(design, values);
-  const both = o.withMishits.get(column.column);
-  const { freed } = judgement;
-  return {
-    kind: "conditions",
-    ...rowOf(column.column),
-    family: column.family,
-    a,
-    b,
-    raw: differenceOf(design, values.raw, { looks: options.looks, nullDifference: slopeShare }),
-    slopeShare,
-    sigmaShared: sharedOf(design, values),
-    effect: effectOf(column, design, options),
-    ...judgement,
-    q: o.q.get(column.column) ?? Number.NaN,
-    mdc: scatter?.mdc ?? Number.NaN,
-    steps: freed.kind === "withheld" || scatter === undefined ? Number.NaN : freed.value / scatter.mdc,
-    detectable: scatter === undefined || !(scatter.sd > 0) ? Number.NaN : o.perSd(scatter.counts) * scatter.sd,
-    ...(margin === undefined || freed.kind === "withheld" ? {} : { equivalence: equivalence(freed, margin) }),
-    ...(visitDifference === undefined ? {} : { visitDifference }),
-    ...(both === undefined ? {} : { withMishits: both }),
-    mishitsDecide: both !== undefined && both.verdict !== judgement.verdict,
-  };
-}
-
-/** Benjamini and Hochberg's q of the measures that were merely looked at. */
-function hints(columns: readonly JudgedColumn[]): ReadonlyMap<string, number> {
-  const rest = columns.filter(({ family, judgement }) => family === "rest" && !Number.isNaN(judgement.p));
-  const q = benjaminiHochberg(rest.map(({ judgement }) => judgement.p));
-  return new Map(rest.map(({ column }, m) => [column, q[m]!]));
-}
-
 /** The same families with the mishits; nothing where there are none. */
 function judgedWithMishits(
   o: ComparisonOptions,
@@ -319,7 +150,11 @@ export function comparison(o: ComparisonOptions): Comparison {
   const design = designOf(countedShots(o.a.shots), countedShots(o.b.shots), { plan, purpose });
   const columns = judgedColumns(design, families, options);
   const withMishits = judgedWithMishits(o, families, options);
-  const inputs: RowInputs = { design, options, perSd: detectablePerSd(), q: hints(columns), withMishits };
+  const isFull = o.detail !== "verdicts";
+  const inputs: RowInputs = {
+    ...{ design, options, perSd: detectablePerSd(), q: hints(columns), withMishits, isFull },
+    drift: isFull ? driftOf(columns, design, options) : new Map(),
+  };
   const measures = columns.map((column) => comparedMeasure(column, inputs));
   const countBeyond = measures.filter(({ lozenge }) => lozenge === "beyond").length;
   return {
