@@ -1,11 +1,12 @@
 import type { z } from "@hono/zod-openapi";
+import { compareRoutes } from "./compare-routes.ts";
 import { keepingRoutes } from "./keeping-routes.ts";
 import { peopleRoutes } from "./people-routes.ts";
 import { sessionRoutes } from "./session-routes.ts";
 import { shotRoutes } from "./shot-routes.ts";
 
 /** Every address of the server by the name of what it does. */
-export const routes = { ...keepingRoutes, ...peopleRoutes, ...sessionRoutes, ...shotRoutes } as const;
+export const routes = { ...compareRoutes, ...keepingRoutes, ...peopleRoutes, ...sessionRoutes, ...shotRoutes } as const;
 export type Routes = typeof routes;
 
 type AnyRoute = Routes[keyof Routes];

@@ -8,6 +8,7 @@ import { aboutApi } from "./api/about.ts";
 import type { ApiEnv } from "./api/api-room.ts";
 import { checksApi } from "./api/checks.ts";
 import { clubsApi } from "./api/clubs.ts";
+import { compareApi } from "./api/compare.ts";
 import { historyApi } from "./api/history.ts";
 import { jobsApi } from "./api/jobs.ts";
 import { layoutsApi } from "./api/layouts.ts";
@@ -163,6 +164,7 @@ export function serverApp(options: ServerOptions): ServerApp {
     checksApi(),
     shotsApi(),
     measuresApi(),
+    compareApi(),
     recordingsApi(log),
     mappingsApi(),
     settingsApi(),

@@ -1,5 +1,6 @@
 import { UnderfootError } from "@underfoot/domain";
 import type { RecordingStore } from "../disk/recording-store.ts";
+import { libraryFaults } from "../faults.ts";
 import type { Progress } from "../results/recompute.ts";
 import { bufferOf } from "../results/worker-thread.ts";
 import type { AskedShot } from "./asked-shots.ts";
@@ -65,7 +66,7 @@ export function computedShots(store: RecordingStore, pool: ThreadPool): Computed
       let [at, count] = [0, 0];
       const lane = async (): Promise<void> => {
         for (let k = missing[at++]; k !== undefined; k = missing[at++]) {
-          signal?.throwIfAborted();
+          if (signal?.aborted) throw libraryFaults.cancelled();
           const shot = shots[k];
           if (shot) done[k] = await one(shot, curves);
           onProgress?.({ done: ++count, total: missing.length });

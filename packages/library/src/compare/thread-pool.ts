@@ -1,12 +1,13 @@
 import { availableParallelism } from "node:os";
 import type { Transferable } from "node:worker_threads";
 import { UnderfootError } from "@underfoot/domain";
+import { libraryFaults } from "../faults.ts";
 import { type WorkerThread, workerThread } from "../results/worker-thread.ts";
 import type { CompareAnswer, CompareDone, CompareWork } from "./compare-work.ts";
 
 /** Threads that compute and compare, started when they are first needed and ended after a while without work. */
 export interface ThreadPool {
-  /** @throws what the work threw; the signal's reason where it was aborted: work in hand is thrown away with its thread */
+  /** @throws what the work threw; library-cancelled where the signal was aborted: work in hand is thrown away with its thread */
   ask<W extends CompareWork>(
     work: W,
     options?: { readonly moved?: readonly Transferable[]; readonly signal?: AbortSignal | undefined },
@@ -31,12 +32,12 @@ function resultOf(done: CompareDone): unknown {
   throw new Error(done.ourFault);
 }
 
-/** Ends with the signal's reason where that comes first. */
+/** Ends as cancelled where that comes first. */
 async function orStopped<T>(work: Promise<T>, signal: AbortSignal | undefined): Promise<T> {
   if (signal === undefined) return work;
   let onAbort = (): void => undefined;
   const stopped = new Promise<never>((_, reject) => {
-    onAbort = () => reject(signal.reason);
+    onAbort = () => reject(libraryFaults.cancelled());
     signal.addEventListener("abort", onAbort);
   });
   try {
@@ -87,7 +88,7 @@ export function threadPool(countThreads: number = availableParallelism()): Threa
         const at = waiting.indexOf(one);
         if (at < 0) return;
         waiting.splice(at, 1);
-        reject(signal.reason);
+        reject(libraryFaults.cancelled());
       });
     });
   const asked = async (own: Thread, work: CompareWork, moved: readonly Transferable[], signal?: AbortSignal) => {
@@ -105,7 +106,7 @@ export function threadPool(countThreads: number = availableParallelism()): Threa
   return {
     countThreads,
     ask: async (work, { moved = [], signal } = {}) => {
-      signal?.throwIfAborted();
+      if (signal?.aborted) throw libraryFaults.cancelled();
       if (isClosed) throw new Error("the library is closed");
       const done = await asked(await thread(signal), work, moved, signal);
       return resultOf(done) as never;

@@ -35,6 +35,7 @@ const STATUS: Readonly<Record<string, ContentfulStatusCode>> = {
   "our-fault": 500,
   "not-remembered": 503,
   "library-wrong": 400,
+  "shot-query": 400,
   "library-disk-full": 503,
   "library-read-only": 503,
   "library-unwritable": 503,
