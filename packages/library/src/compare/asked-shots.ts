@@ -7,10 +7,12 @@ import type { CatalogueDb } from "../catalogue/catalogue.ts";
 import { present } from "../catalogue/present.ts";
 import { libraryFaults } from "../faults.ts";
 import { cacheKey } from "../results/cache-key.ts";
+import { currentLayout } from "../results/packed-values.ts";
+import type { KeptEvents } from "../results/results.ts";
 import type { ShotLabel } from "../shots/shot-columns.ts";
 import { factsFromJson } from "../shots/shot-owner.ts";
 import { type ShotQuery, wantedShots } from "../shots/shot-query.ts";
-import type { ShotSaid } from "./computed-shot.ts";
+import type { ShotSaid, StoredNumbers } from "./computed-shot.ts";
 
 /** A shot that is asked for: what is said of it, and what it is computed from. */
 export interface AskedShot {
@@ -19,10 +21,13 @@ export interface AskedShot {
   readonly key: string;
   readonly recordingSha256: string;
   readonly question: Omit<ShotQuestion, "bytes">;
+  /** What was computed and is still so; absent where there is nothing, or it was computed from something else. */
+  readonly stored?: StoredNumbers;
 }
 
 /** Shots of one question; more are a slip, and would not fit into memory with their curves. */
 const MOST_SHOTS = 2000;
+const { id: LAYOUT_ID } = currentLayout();
 /** Rows read before others have their turn. */
 const AT_ONCE = 25;
 
@@ -38,11 +43,14 @@ function shotRows(db: CatalogueDb, { shotIds, ...facts }: ShotsAsked, withConsen
     .leftJoin("shot_facts", "shot_facts.id", "shots.id")
     .leftJoin("players", "players.id", "shots.player_id")
     .leftJoin("sessions", "sessions.id", "shots.session_id")
+    .leftJoin("results", "results.id", "shots.id")
     .leftJoin("plate_layouts", "plate_layouts.id", "sessions.layout_id")
     .select(["shots.id", "shots.session_id", "shots.day", "shots.ordinal", "shots.label", "shots.intent"])
     .select(["shots.lie_name", "shots.pitch_deg", "shots.roll_deg", "shots.club"])
     .select(["recording_id", "file_name", "first_sample", "end_sample", "facts_json", "mapping_json"])
     .select(["players.code", "players.shoes", "plate_layouts.name as layout"])
+    .select(["results.cache_key", "results.layout_id", "results.status", "results.events_json"])
+    .select(["packed_values", "packed_sigmas", "packed_shared", "packed_shares"])
     .orderBy("shots.day")
     .orderBy("shots.session_id")
     .orderBy("shots.ordinal")
@@ -51,10 +59,21 @@ function shotRows(db: CatalogueDb, { shotIds, ...facts }: ShotsAsked, withConsen
 
 type Row = Awaited<ReturnType<ReturnType<typeof shotRows>["execute"]>>[number];
 
+function storedNumbers(row: Row, key: string): StoredNumbers | undefined {
+  const { packed_values: values, packed_sigmas: sigmas, packed_shared: shared, packed_shares: shares } = row;
+  // A version before this one kept neither of the last two.
+  if (row.cache_key !== key || row.layout_id !== LAYOUT_ID || !values || !sigmas || !shared || !shares)
+    return undefined;
+  const events = row.events_json === null ? undefined : (JSON.parse(row.events_json) as KeptEvents);
+  return { isValid: row.status === "ok", values, sigmas, shared, shares, events };
+}
+
 function askedShot(row: Row, settings: Settings): AskedShot {
   const facts = row.facts_json === null ? undefined : factsFromJson(row.facts_json, row.code);
   const mapping = row.mapping_json === null ? undefined : (JSON.parse(row.mapping_json) as ColumnMapping);
   const stretch = { first: row.first_sample, end: row.end_sample };
+  const key = cacheKey({ recordingSha256: row.recording_id, stretch, facts, mapping, settings });
+  const stored = storedNumbers(row, key);
   return {
     said: present<ShotSaid>({
       shotId: row.id,
@@ -72,7 +91,7 @@ function askedShot(row: Row, settings: Settings): AskedShot {
       layout: row.layout,
       result: facts?.result,
     }),
-    key: cacheKey({ recordingSha256: row.recording_id, stretch, facts, mapping, settings }),
+    key,
     recordingSha256: row.recording_id,
     question: {
       file: row.file_name,
@@ -81,6 +100,7 @@ function askedShot(row: Row, settings: Settings): AskedShot {
       ...(facts ? { facts } : {}),
       ...(mapping ? { mapping } : {}),
     },
+    ...(stored ? { stored } : {}),
   };
 }
 

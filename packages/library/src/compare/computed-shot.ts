@@ -5,10 +5,10 @@ import {
   type ShotSeries,
   shotCurves,
 } from "@underfoot/compare";
-import type { EventName, EventSource } from "@underfoot/domain";
-import type { Measure, Shot } from "@underfoot/mechanics";
+import type { Measure } from "@underfoot/mechanics";
 import { type ShotQuestion, shotOutcome } from "@underfoot/pipeline";
-import { columnName, currentLayout } from "../results/packed-values.ts";
+import { columnName, currentLayout, sigmaAt, valueAt } from "../results/packed-values.ts";
+import { type KeptEvents, keptEvents } from "../results/results.ts";
 
 /** What is said of a shot, not computed. */
 export type ShotSaid = Omit<ComparedShot, "measures" | "curves" | "impactSource" | "eventsMs"> & {
@@ -21,8 +21,8 @@ export interface ComputedShot {
   readonly isValid: boolean;
   /** By column of this version's layout: value, sigma, its shared part, slope's share; NaN where not valid, and where there is no share. */
   readonly numbers: Float64Array<ArrayBuffer>;
-  readonly impactSource?: EventSource;
-  readonly eventsMs?: Readonly<Partial<Record<EventName, number>>>;
+  readonly impactSource?: KeptEvents["impactSource"];
+  readonly eventsMs?: KeptEvents["eventsMs"];
   /** Columns that were asked for; a shot need not have them. */
   readonly curvesAsked: readonly string[];
   readonly curves: ReadonlyMap<string, ShotSeries>;
@@ -34,20 +34,34 @@ const FIELDS = 4;
 
 const NOTHING: ComputedShot = { isValid: false, numbers: new Float64Array(0), curvesAsked: [], curves: new Map() };
 
+/** Uncertainties and shares as the library keeps them, so that a shot is the same whether it was read or computed again. */
 function packedNumbers(measures: readonly Measure[]): Float64Array<ArrayBuffer> {
   const numbers = new Float64Array(COLUMNS.length * FIELDS).fill(Number.NaN);
   for (const { id, axes, isValid, value, sigma, sigmaShared, slopeShare = Number.NaN } of measures) {
     const place = PLACES.get(columnName(id, axes));
-    if (place !== undefined && isValid) numbers.set([value, sigma, sigmaShared, slopeShare], place * FIELDS);
+    if (place !== undefined && isValid)
+      numbers.set([value, ...[sigma, sigmaShared, slopeShare].map(Math.fround)], place * FIELDS);
   }
   return numbers;
 }
 
-function eventsOf(shot: Shot): Pick<ComputedShot, "impactSource" | "eventsMs"> {
-  const impact = shot.events.find(({ event }) => event === "impact");
-  if (impact === undefined) return {};
-  const ms = shot.events.map(({ event, timeS }) => [event, 1000 * (timeS - impact.timeS)] as const);
-  return { impactSource: impact.source, eventsMs: Object.fromEntries(ms) };
+/** What the library keeps of a shot, with the events that were found. */
+export interface StoredNumbers {
+  readonly isValid: boolean;
+  readonly values: Uint8Array;
+  readonly sigmas: Uint8Array;
+  readonly shared: Uint8Array;
+  readonly shares: Uint8Array;
+  readonly events: KeptEvents | undefined;
+}
+
+/** A shot without curves from what the library keeps. */
+export function shotFromStored({ isValid, values, sigmas, shared, shares, events }: StoredNumbers): ComputedShot {
+  if (!isValid) return NOTHING;
+  const numbers = new Float64Array(COLUMNS.length * FIELDS);
+  for (let k = 0; k < COLUMNS.length; k++)
+    numbers.set([valueAt(values, k), sigmaAt(sigmas, k), sigmaAt(shared, k), sigmaAt(shares, k)], k * FIELDS);
+  return { isValid, numbers, ...(events ?? {}), curvesAsked: [], curves: new Map() };
 }
 
 /** Curves are compared from start to finish: what lies more than this outside is not kept. ms. */
@@ -75,7 +89,7 @@ export function computedShot(question: ShotQuestion, curvesAsked: readonly strin
   const outcome = shotOutcome(question);
   if (outcome.status !== "ok") return { ...NOTHING, curvesAsked };
   const { shot, measures } = outcome;
-  const events = eventsOf(shot);
+  const events: Partial<KeptEvents> = keptEvents(shot) ?? {};
   const curves = [...shotCurves(shot, curvesAsked)].map(
     ([column, series]) => [column, aroundShot(series, events.eventsMs)] as const,
   );

@@ -4,7 +4,7 @@ import { libraryFaults } from "../faults.ts";
 import type { Progress } from "../results/recompute.ts";
 import { bufferOf } from "../results/worker-thread.ts";
 import type { AskedShot } from "./asked-shots.ts";
-import { bytesOfComputed, type ComputedShot, shotWithoutRecording } from "./computed-shot.ts";
+import { bytesOfComputed, type ComputedShot, shotFromStored, shotWithoutRecording } from "./computed-shot.ts";
 import { latelyUsed } from "./lately-used.ts";
 import type { ThreadPool } from "./thread-pool.ts";
 
@@ -15,7 +15,7 @@ export interface ComputeOptions {
   readonly onProgress?: ((progress: Progress) => void) | undefined;
 }
 
-/** Shots as comparisons need them, computed from their recordings when they are first asked for, then kept in memory. */
+/** Shots as comparisons need them: as the library keeps them; with curves, or where it keeps none, from their recordings, then kept in memory. */
 export interface ComputedShots {
   of(shots: readonly AskedShot[], options: ComputeOptions): Promise<readonly ComputedShot[]>;
   forget(): void;
@@ -41,9 +41,10 @@ export function computedShots(store: RecordingStore, pool: ThreadPool): Computed
       throw fault;
     }
   };
-  const found = ({ key }: AskedShot, curves: readonly string[]): ComputedShot | undefined => {
+  const found = ({ key, stored }: AskedShot, curves: readonly string[]): ComputedShot | undefined => {
     const one = kept.get(key);
-    return one !== undefined && curves.every((curve) => one.curvesAsked.includes(curve)) ? one : undefined;
+    if (one !== undefined && curves.every((curve) => one.curvesAsked.includes(curve))) return one;
+    return curves.length === 0 && stored !== undefined ? shotFromStored(stored) : undefined;
   };
   const one = (shot: AskedShot, curves: readonly string[]): Promise<ComputedShot> => {
     const all = [...new Set([...(kept.get(shot.key)?.curvesAsked ?? []), ...curves])].sort();

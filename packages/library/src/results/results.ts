@@ -110,7 +110,7 @@ export interface KeptEvents {
   readonly eventsMs: Readonly<Partial<Record<EventName, number>>>;
 }
 
-function keptEvents({ events }: Shot): KeptEvents | undefined {
+export function keptEvents({ events }: Shot): KeptEvents | undefined {
   const impact = events.find(({ event }) => event === "impact");
   if (impact === undefined) return undefined;
   return {

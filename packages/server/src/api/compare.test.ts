@@ -35,8 +35,8 @@ test("two conditions: every measure, the curves asked for, the seed; null for wh
   expect(said.a).toMatchObject({ countShots: 6, mishitIds: [shotIds[5]] });
   expect(said.design).toMatchObject({ isBetweenLies: true, countSessions: 1 });
   expect(said.measures).toHaveLength(said.summary.countMeasures);
-  const push = said.measures.find(({ column }: { column: string }) => column === "both.target.impulse turf");
-  expect(push).toMatchObject({ unit: "N s", a: { n: 5 } });
+  const push = said.measures.find(({ column }: { column: string }) => column === "both.target.peak turf");
+  expect(push).toMatchObject({ unit: "N", a: { n: 5 } });
   expect(push.slopeShare).not.toBe(0);
   expect(push.freed.kind === "withheld" || push.freed.value !== null).toBe(true);
   expect(said.curves.curves.map(({ column }: { column: string }) => column)).toEqual([
