@@ -1,30 +1,21 @@
 import { INTENTS, type PlayerAxes } from "@underfoot/domain";
 import { holm, type Looks, type Streams, type UsualBand, usualBand, type Withheld } from "@underfoot/statistics";
+import { type BoardLie, boardLieOf, boardLies } from "./board-lies.ts";
 import { columnValues, meanOfKnown } from "./column-values.ts";
 import { type ComparedCurveRow, comparedCurves } from "./compared-curves.ts";
 import type { ComparedLabel, ComparedShot } from "./compared-shot.ts";
 import { type ComparisonPlan, designOf } from "./design.ts";
 import { differenceOf, familyP, type JudgeOptions, judgementOf } from "./judged-family.ts";
+import { type MeanEvents, meanEvents } from "./mean-events.ts";
 import type { Judgement, RowOfMeasure } from "./measure-row.ts";
 import type { Notice } from "./notices.ts";
 import { registrationOf } from "./registered-shots.ts";
 import { rowOf } from "./row-of-measure.ts";
-import { checkedPlayer, countedShots, lieOf } from "./shots-in-order.ts";
+import { checkedPlayer, countedShots } from "./shots-in-order.ts";
 import { bandShots, type UsualCurve, usualCurve } from "./usual.ts";
 
 /** Below 5 kept shots nothing is said. */
 const LEAST_FOR_WORDS = 5;
-/** A lie this near to level stands for the flat (own choice). */
-const FLAT_WITHIN_DEG = 0.75;
-
-export interface BoardLie {
-  /** Two shots are on one lie where this is the same. */
-  readonly key: string;
-  readonly name: string;
-  readonly pitchDeg?: number;
-  readonly rollDeg?: number;
-  readonly isFlat: boolean;
-}
 
 /** A cell against the same intent on the flat. */
 export interface AgainstFlat extends Judgement {
@@ -52,6 +43,8 @@ export interface BoardCell {
   readonly usual: UsualBand | Withheld;
   /** Mean of what gravity alone explains here; 0 where nothing. */
   readonly slopeShare: number;
+  /** Of the shots that count, ms from impact. */
+  readonly eventsMs: MeanEvents;
   /** Of the curve of the board, where it was asked for and shots have it. */
   readonly curve?: UsualCurve;
   /** Absent on the flat, and where either has no shots that count. */
@@ -96,32 +89,6 @@ export interface BoardOptions {
   readonly streams: Streams;
 }
 
-function liesOf({ shots, planned = [] }: BoardOptions): readonly BoardLie[] {
-  const known = new Map<string, BoardLie>();
-  for (const shot of shots) {
-    const key = lieOf(shot);
-    const { pitchDeg, rollDeg } = shot;
-    const isFlat =
-      pitchDeg === undefined && rollDeg === undefined
-        ? shot.lieName === "flat"
-        : Math.max(Math.abs(pitchDeg ?? 0), Math.abs(rollDeg ?? 0)) < FLAT_WITHIN_DEG;
-    const name = known.get(key)?.name ?? shot.lieName ?? key;
-    known.set(key, {
-      ...{ key, name, isFlat },
-      ...(pitchDeg === undefined ? {} : { pitchDeg }),
-      ...(rollDeg === undefined ? {} : { rollDeg }),
-    });
-  }
-  const names = new Set([...known.values()].map(({ name }) => name));
-  for (const { lieName } of planned)
-    if (!names.has(lieName)) known.set(lieName, { key: lieName, name: lieName, isFlat: lieName === "flat" });
-  const slope = ({ pitchDeg = 0 }: BoardLie): number => pitchDeg;
-  return [...known.values()].toSorted(
-    (one, other) =>
-      slope(one) - slope(other) || (one.rollDeg ?? 0) - (other.rollDeg ?? 0) || (one.name < other.name ? -1 : 1),
-  );
-}
-
 function intentsOf({ shots, planned = [] }: BoardOptions): readonly string[] {
   const all = new Set([
     ...shots.flatMap(({ intent }) => (intent === undefined ? [] : [intent])),
@@ -135,7 +102,7 @@ function intentsOf({ shots, planned = [] }: BoardOptions): readonly string[] {
 }
 
 function bareCell(o: BoardOptions, intent: string, lie: BoardLie, looks: Looks): BoardCell {
-  const shots = o.shots.filter((shot) => shot.intent === intent && lieOf(shot) === lie.key);
+  const shots = o.shots.filter((shot) => shot.intent === intent && boardLieOf(shot) === lie.key);
   const counted = bandShots({ name: intent, shots });
   const countOf = (label: ComparedLabel): number => shots.filter((shot) => shot.label === label).length;
   const values = counted.map(({ measures }) => measures.get(o.measure)?.value ?? Number.NaN);
@@ -162,6 +129,7 @@ function bareCell(o: BoardOptions, intent: string, lie: BoardLie, looks: Looks):
     n: values.filter((value) => !Number.isNaN(value)).length,
     mean: meanOfKnown(values),
     usual: usualBand(values, { looks }),
+    eventsMs: meanEvents(counted),
     slopeShare: Number.isNaN(share) ? 0 : share,
     ...(curve === undefined ? {} : { curve: usual as UsualCurve }),
     strikes: shots.flatMap(({ shotId, label, result }) => {
@@ -175,7 +143,7 @@ function bareCell(o: BoardOptions, intent: string, lie: BoardLie, looks: Looks):
 /** The board: every cell by itself, and against the same intent on the flat in one family over the cells (Holm). */
 export function boardOf(o: BoardOptions): Board {
   checkedPlayer(o.shots);
-  const [intents, lies] = [intentsOf(o), liesOf(o)];
+  const [intents, lies] = [intentsOf(o), boardLies(o.shots, o.planned)];
   const flat = lies.filter(({ isFlat }) => isFlat).toSorted((one, other) => steepness(one) - steepness(other))[0];
   const countPairs = flat === undefined ? 0 : intents.length * (lies.length - 1);
   const looks: Looks = { countMeasures: 1, countPairs: Math.max(1, countPairs), times: o.times ?? 1 };

@@ -6,10 +6,10 @@ export {
   type AgainstFlat,
   type Board,
   type BoardCell,
-  type BoardLie,
   type BoardOptions,
   boardOf,
 } from "./board.ts";
+export type { BoardLie } from "./board-lies.ts";
 export { type AnswerTo, type CompareAnswer, type CompareWork, compareAnswer } from "./compare-answer.ts";
 export type { ComparedCurveRow, ComparedCurves, CurvesWithheld } from "./compared-curves.ts";
 export {
