@@ -7,17 +7,18 @@ import { type PairCurve, pointAt } from "./pairs/pair-curves.ts";
 
 export interface AllNumbersProps {
   readonly drawn: DrawnComparison;
-  readonly wordsOf: (row: MeasureRow) => RowWords;
+  /** By column. */
+  readonly words: ReadonlyMap<string, RowWords>;
   readonly axesText: string;
 }
 
 /** Every number of the pictures, with units and uncertainty: no information is in a picture alone. */
-export function AllNumbers({ drawn, wordsOf, axesText }: AllNumbersProps): ReactElement {
+export function AllNumbers({ drawn, words, axesText }: AllNumbersProps): ReactElement {
   return (
     <details className="all-numbers">
       <summary>Table of all numbers</summary>
       <WideTable caption={`Measures, ${axesText}`}>
-        <MeasureTable rows={drawn.rows} wordsOf={wordsOf} />
+        <MeasureTable rows={drawn.rows} words={words} />
       </WideTable>
       {drawn.curves.length === 0 || drawn.events.length === 0 ? null : (
         <WideTable caption={`Curves at the events, ${axesText}`}>
@@ -56,8 +57,8 @@ const HEADS = [
 
 function MeasureTable({
   rows,
-  wordsOf,
-}: Pick<AllNumbersProps, "wordsOf"> & { readonly rows: readonly MeasureRow[] }): ReactElement {
+  words,
+}: Pick<AllNumbersProps, "words"> & { readonly rows: readonly MeasureRow[] }): ReactElement {
   const isConditions = rows[0]?.kind === "conditions";
   const heads = isConditions ? HEADS : (["Values", "Apart", "Scatter", "Slope share", "Reading"] as const);
   return (
@@ -66,7 +67,7 @@ function MeasureTable({
         <tr>
           <th scope="col">Measure</th>
           {heads.map((head) => (
-            <th key={head} scope="col" className="number">
+            <th key={head} scope="col">
               {head}
             </th>
           ))}
@@ -80,9 +81,9 @@ function MeasureTable({
               {row.axes === undefined ? null : <small>{row.axes} axes</small>}
             </th>
             {row.kind === "conditions" ? (
-              <ConditionCells row={row} verdict={wordsOf(row).verdict} />
+              <ConditionCells row={row} verdict={words.get(row.column)?.verdict ?? ""} />
             ) : (
-              <SingleCells words={wordsOf(row)} />
+              <SingleCells words={words.get(row.column)} />
             )}
           </tr>
         ))}
@@ -124,8 +125,8 @@ function ConditionCells({ row, verdict }: { readonly row: ComparedMeasure; reado
   );
 }
 
-function SingleCells({ words }: { readonly words: RowWords }): ReactElement {
-  const { values, difference, interval, slope, verdict } = words;
+function SingleCells({ words }: { readonly words: RowWords | undefined }): ReactElement {
+  const { values = "", difference = "", interval = "", slope = "", verdict = "" } = words ?? {};
   return (
     <>
       {[values, difference, interval, slope, verdict].map((text, k) => (
@@ -145,7 +146,7 @@ function CurveTable({ drawn }: { readonly drawn: DrawnComparison }): ReactElemen
         <tr>
           <th scope="col">Curve</th>
           {events.map(({ event, label, ms }) => (
-            <th key={event} scope="col" className="number">
+            <th key={event} scope="col">
               {label}
               <small>{inMilliseconds(ms).text}</small>
             </th>

@@ -45,6 +45,8 @@ test("what is compared follows from the sides", () => {
   expect(kindOfAsk({ a: usual, b: shot })).toBe("shot-usual");
   expect(kindOfAsk(swapped({ ...bare, a: usual, b: shot }))).toBe("shot-usual");
   expect(kindOfAsk({ a: usual, b: { kind: "shot", shotId: "y" } })).toBeUndefined();
-  expect(kindOfAsk({ a: shot, b: bare.a })).toBeUndefined();
+  expect(kindOfAsk({ a: bare.a, b: shot })).toBe("shot-usual");
+  expect(kindOfAsk({ a: bare.a, b: usual })).toBeUndefined();
+  expect(kindOfAsk({ a: usual, b: usual })).toBeUndefined();
   expect(kindOfAsk({ a: shot, b: undefined })).toBeUndefined();
 });

@@ -84,11 +84,16 @@ export function swapped(ask: CompareAsk): CompareAsk {
   return { ...ask, a: ask.b, b: ask.a };
 }
 
-/** What is compared: two conditions, a shot against its usual, or two shots; undefined where a side is missing or they do not go together. */
+/**
+ * What is compared: two conditions, a shot with what is usual, or two shots; undefined where a side is missing or they do not go together.
+ * A shot with what is usual stands behind it, whichever way about they are written.
+ */
 export function kindOfAsk({ a, b }: Pick<CompareAsk, "a" | "b">): "conditions" | "shot-usual" | "shots" | undefined {
-  if (a?.kind === "shots" && b?.kind === "shots") return "conditions";
-  if (a?.kind === "shot" && b?.kind === "shot") return "shots";
   if (a === undefined || b === undefined) return undefined;
-  const [usual, shot] = a.kind === "usual" ? [a, b] : [b, a];
-  return usual.kind === "usual" && shot.kind === "shot" && usual.shotId === shot.shotId ? "shot-usual" : undefined;
+  const kinds = new Set([a.kind, b.kind]);
+  if (a.kind === b.kind) return a.kind === "shots" ? "conditions" : a.kind === "shot" ? "shots" : undefined;
+  if (!kinds.has("shot")) return undefined;
+  const [shot, other] = a.kind === "shot" ? [a, b] : [b, a];
+  const isOwn = other.kind !== "usual" || (shot.kind === "shot" && shot.shotId === other.shotId);
+  return isOwn ? "shot-usual" : undefined;
 }

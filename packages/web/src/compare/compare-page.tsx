@@ -1,5 +1,5 @@
 import { allColumns } from "@underfoot/compare";
-import { type ReactElement, useEffect } from "react";
+import { type ReactElement, useEffect, useMemo } from "react";
 import { FaultNote } from "../frame/fault-note.tsx";
 import { goTo, type Place, placeHref } from "../frame/place.ts";
 import { Hatches } from "../shot/sheet/hatches.tsx";
@@ -16,7 +16,7 @@ export interface ComparePageProps {
 
 /** What changed, beyond her scatter and beyond gravity? */
 export function ComparePage({ place }: ComparePageProps): ReactElement {
-  const ask = askFromQuery(place.query);
+  const ask = useMemo(() => askFromQuery(place.query), [place.query]);
   const chosen = useChosenPlayer(ask, place.query["playerId"]);
   const { players, player, shots } = chosen;
   const kind = kindOfAsk(ask);
@@ -59,7 +59,7 @@ export function ComparePage({ place }: ComparePageProps): ReactElement {
       <svg className="hidden" width="0" height="0" aria-hidden="true">
         <Hatches />
       </svg>
-      <Compared key={player.id} ask={ask} kind={kind} player={player} shots={shots ?? []} onAsk={goWith} />
+      <Compared key={player.id} ask={ask} kind={kind} player={player} shots={shots} onAsk={goWith} />
       <details className="choose">
         <summary>Choose what is compared</summary>
         {choice}

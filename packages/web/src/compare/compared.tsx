@@ -1,6 +1,5 @@
-import { columnParts } from "@underfoot/compare";
 import type { PlayerShape } from "@underfoot/protocol";
-import { dayText, type Sentence } from "@underfoot/report";
+import type { Sentence } from "@underfoot/report";
 import { type ReactElement, useMemo, useState } from "react";
 import { FaultNote } from "../frame/fault-note.tsx";
 import { useKeys } from "../frame/use-keys.ts";
@@ -8,13 +7,12 @@ import { POSSESSIVES } from "../player/pronoun-words.ts";
 import { SentenceWords, useEscapeFromSentence } from "../shot/reading-view.tsx";
 import { ruler as newRuler, type Ruler } from "../shot/ruler.ts";
 import { AllNumbers } from "./all-numbers.tsx";
-import { type CountedShot, daysOf, shotsOfSide } from "./choose/shot-counts.ts";
-import { shotWords } from "./choose/side-choice.tsx";
-import type { SideQuery } from "./choose/side-query.ts";
-import { daysText, sideWords } from "./choose/side-words.ts";
+import { axesOf, pairCaption, stepCaption } from "./captions.ts";
+import type { CountedShot } from "./choose/shot-counts.ts";
+import { sideHeads } from "./choose/side-heads.ts";
 import { askedWith, type CompareAsk, type kindOfAsk, swapped } from "./compare-address.ts";
 import { COMPARE_KEYS, type CompareDeed } from "./compare-keys.ts";
-import { ComparisonHead, type SideHead } from "./comparison-head.tsx";
+import { ComparisonHead } from "./comparison-head.tsx";
 import { type ComparisonWords, comparisonWords } from "./comparison-words.ts";
 import { type AnyComparison, type DrawnComparison, drawnComparison } from "./drawn-comparison.ts";
 import { MeasureRows } from "./measures/measure-rows.tsx";
@@ -27,18 +25,23 @@ export interface ComparedProps {
   readonly ask: CompareAsk;
   readonly kind: NonNullable<ReturnType<typeof kindOfAsk>>;
   readonly player: PlayerShape;
-  readonly shots: readonly CountedShot[];
+  /** Of the player; undefined while they are on their way. */
+  readonly shots: readonly CountedShot[] | undefined;
   readonly onAsk: (ask: CompareAsk) => void;
 }
 
 /** Two sides, what is said of them, and the pictures that show it. */
 export function Compared({ ask, kind, player, shots, onAsk }: ComparedProps): ReactElement {
-  const state = useComparison(ask);
+  const state = useComparison(ask, shots);
   const { compared } = state;
   const [ruler] = useState(() => newRuler((draw) => requestAnimationFrame(draw)));
   const [isPlanShown, setIsPlanShown] = useState(false);
   const drawn = useMemo(() => compared && drawnComparison(compared), [compared]);
-  const words = useMemo(() => compared && comparisonWords(compared, player.pronoun), [compared, player.pronoun]);
+  const heads = sideHeads(ask, shots ?? []);
+  const words = useMemo(
+    () => compared && comparisonWords(compared, player.pronoun, heads.condition),
+    [compared, player.pronoun, heads.condition],
+  );
   const canSwap = kind !== "shot-usual";
   const deeds = {
     swap: () => canSwap && onAsk(swapped(ask)),
@@ -51,7 +54,7 @@ export function Compared({ ask, kind, player, shots, onAsk }: ComparedProps): Re
   return (
     <div className="compared" aria-busy={state.isBusy}>
       <ComparisonHead
-        {...headsOf(ask, shots)}
+        {...heads}
         {...{ axes: ask.axes, canSwap, isPlanShown }}
         onSwap={deeds.swap}
         onAxes={deeds.axes}
@@ -59,7 +62,7 @@ export function Compared({ ask, kind, player, shots, onAsk }: ComparedProps): Re
       />
       <Waiting state={state} />
       {compared === undefined || drawn === undefined || words === undefined ? null : (
-        <Shown {...{ ask, compared, drawn, words, ruler, player }} isPlanShown={isPlanShown} />
+        <Shown {...{ ask, compared, drawn, words, ruler, player, isPlanShown }} shots={shots ?? []} />
       )}
     </div>
   );
@@ -117,42 +120,52 @@ interface ShownProps {
   readonly ruler: Ruler;
   readonly player: PlayerShape;
   readonly isPlanShown: boolean;
+  readonly shots: readonly CountedShot[];
 }
 
-function Shown({ ask, compared, drawn, words, ruler, player, isPlanShown }: ShownProps): ReactElement {
+function Shown({ ask, compared, drawn, words, ruler, player, isPlanShown, shots }: ShownProps): ReactElement {
   const possessive = POSSESSIVES[player.pronoun];
-  const { before, headline, lines, looks, notices, wordsOf } = words;
-  const sentence = headline?.text ?? "";
+  const { before, headline, lines, curves, looks, notices, rows } = words;
   return (
     <>
       {before.length === 0 ? null : <Sentences sentences={before} className="before" />}
       <div className="say">
-        <h1>{headline === undefined ? null : <SentenceWords sentence={headline} />}</h1>
+        <h1>
+          <SentenceWords sentence={headline} />
+        </h1>
         <Sentences sentences={lines} />
       </div>
-      {isPlanShown ? <PathsFromAbove ask={ask} player={player} /> : null}
+      {isPlanShown ? <PathsFromAbove ask={ask} player={player} shots={shots} /> : null}
       <div className="pairs-and-measures">
         {drawn.curves.length === 0 ? (
-          <p className="caption">
+          <p className="caption pairs">
             No curve can be laid over another here: a shot without impact, or without both feet, has none.
           </p>
         ) : (
-          <PairsPicture {...drawn} ruler={ruler} sentence={sentence} caption={pairCaption(compared, ask, possessive)} />
+          <PairsPicture
+            {...drawn}
+            ruler={ruler}
+            sentence={headline.text}
+            caption={pairCaption(compared, ask, possessive)}
+          />
         )}
-        <div>
+        <div className="measures-beside">
           <MeasureRows
             rows={drawn.rows}
-            wordsOf={wordsOf}
+            words={rows}
             title={compared.kind === "conditions" ? `By measure, in ${possessive} own scatter` : "By measure"}
             caption={stepCaption(compared, possessive)}
             countLooks={drawn.rows.length}
             possessive={possessive}
           />
           <Sentences sentences={looks} />
-          <Sentences sentences={notices} className="notices" />
+        </div>
+        <div className="notices">
+          <Sentences sentences={curves} />
+          <Sentences sentences={notices} />
         </div>
       </div>
-      <AllNumbers drawn={drawn} wordsOf={wordsOf} axesText={`${axesOf(compared, ask)} axes`} />
+      <AllNumbers drawn={drawn} words={rows} axesText={`${axesOf(compared, ask)} axes`} />
     </>
   );
 }
@@ -172,97 +185,4 @@ function Sentences({
       ))}
     </p>
   );
-}
-
-/** The axes of what is shown; while others are on their way, still those. */
-function axesOf(compared: AnyComparison, { axes }: CompareAsk): string {
-  const named = compared.measures.flatMap(({ column }) => columnParts(column).axes ?? []);
-  return named[0] ?? axes;
-}
-
-/** How the pairs are to be read. */
-function pairCaption(compared: AnyComparison, ask: CompareAsk, possessive: string): string {
-  const time =
-    ask.registration === "events"
-      ? "Time falls, laid over each other by events: timing is taken out."
-      : "Time falls, from impact.";
-  const axes = axesOf(compared, ask);
-  switch (compared.kind) {
-    case "conditions": {
-      const isFew = compared.curves?.status === "too-few";
-      const gravity =
-        compared.design.isBetweenLies && axes === "turf"
-          ? `gravity and ${possessive} scatter allow it`
-          : `${possessive} scatter allows it`;
-      const band = isFew ? "Too few shots for a band: every shot is a thin line." : `Grey: ${gravity}. Solid: beyond.`;
-      const slope = compared.design.isBetweenLies && axes === "level" ? " On level axes there is no slope share." : "";
-      return `${time} Each pair: A and B, then B minus A. ${band}${slope}`;
-    }
-    case "shot-usual":
-      return `${time} A is the usual curve, B the shot. Grey: where a whole curve of this condition is expected. Solid: outside.`;
-    case "shot-pair":
-      return `${time} Each pair: A and B, then B minus A. One shot each: no band.`;
-  }
-}
-
-/** What one step of the list is. */
-function stepCaption(compared: AnyComparison, possessive: string): string {
-  switch (compared.kind) {
-    case "conditions": {
-      const [a, b] = [compared.a.shotIds.length, compared.b.shotIds.length];
-      const counts = a === b ? `${a} shots` : `${a} and ${b} shots`;
-      return `One step is ${possessive} minimal detectable change for means of ${counts}.`;
-    }
-    case "shot-usual":
-      return `One step is half of ${possessive} usual band of ${compared.usual.shotIds.length} shots.`;
-    case "shot-pair":
-      return "One step is what two such shots usually differ by.";
-  }
-}
-
-function headsOf(
-  ask: CompareAsk,
-  shots: readonly CountedShot[],
-): { readonly a: SideHead; readonly b: SideHead; readonly both: string } {
-  const { a, b } = ask;
-  const dayOf = (sessionId: string): string | undefined => shots.find((shot) => shot.sessionId === sessionId)?.day;
-  if (a?.kind === "shots" && b?.kind === "shots") {
-    const words = sideWords(a.asked, b.asked, dayOf);
-    const detail = (facts: typeof a.asked): string => countsText(shotsOfSide(shots, facts));
-    return {
-      a: { name: words.a, detail: detail(a.asked) },
-      b: { name: words.b, detail: detail(b.asked) },
-      both: words.both,
-    };
-  }
-  return { a: shotHead(a, shots), b: shotHead(b, shots), both: "" };
-}
-
-/** "9 kept shots, 25 Nov 2025; 2 mishits". */
-function countsText(shots: readonly CountedShot[]): string {
-  const count = (label: CountedShot["label"]): number => shots.filter((shot) => shot.label === label).length;
-  const [kept, mishits] = [count("kept"), count("mishit")];
-  const days = daysText(daysOf(shots));
-  return [
-    `${kept} kept ${kept === 1 ? "shot" : "shots"}${days === "" ? "" : `, ${days}`}`,
-    ...(mishits === 0 ? [] : [`${mishits} ${mishits === 1 ? "mishit" : "mishits"}`]),
-  ].join("; ");
-}
-
-function shotHead(side: SideQuery | undefined, shots: readonly CountedShot[]): SideHead {
-  if (side === undefined || side.kind === "shots") return { name: "", detail: "" };
-  const shot = shots.find(({ shotId }) => shotId === side.shotId);
-  if (shot === undefined) return { name: side.kind === "usual" ? "usual" : "one shot", detail: "" };
-  const { intent, lieName, club } = shot;
-  const condition = {
-    ...(intent === undefined ? {} : { intent }),
-    ...(lieName === undefined ? {} : { lieName }),
-    ...(club === undefined ? {} : { club }),
-  };
-  if (side.kind === "shot") return { name: `shot ${shotWords(shot)}`, detail: dayText(shot.day) };
-  const others = shotsOfSide(shots, condition).filter(({ shotId }) => shotId !== shot.shotId);
-  return {
-    name: `usual ${[intent, lieName].filter((word) => word !== undefined).join(", ")}`,
-    detail: countsText(others),
-  };
 }

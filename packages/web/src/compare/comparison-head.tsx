@@ -1,10 +1,6 @@
 import type { PlayerAxes } from "@underfoot/domain";
 import type { ReactElement } from "react";
-
-export interface SideHead {
-  readonly name: string;
-  readonly detail: string;
-}
+import type { SideHead } from "./choose/side-heads.ts";
 
 export interface ComparisonHeadProps {
   readonly a: SideHead;

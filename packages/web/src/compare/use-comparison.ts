@@ -1,12 +1,12 @@
-import { allColumns, curveColumn, fromJson } from "@underfoot/compare";
-import type { PlayerAxes } from "@underfoot/domain";
-import { catalogueEntry } from "@underfoot/mechanics";
+import { fromJson } from "@underfoot/compare";
 import { useEffect, useMemo, useState } from "react";
 import type { CallFault } from "../api/call.ts";
 import { useAnswer } from "../api/use-answer.ts";
-import { sideText } from "./choose/side-query.ts";
+import { type CountedShot, conditionOfShot } from "./choose/shot-counts.ts";
+import { type SideQuery, sideText } from "./choose/side-query.ts";
 import { type CompareAsk, kindOfAsk } from "./compare-address.ts";
 import type { AnyComparison } from "./drawn-comparison.ts";
+import { PATH_CURVES } from "./mean-paths.ts";
 
 /** The short list: what a short-game coach looks at first (common practice, no source). */
 const FEW_MEASURES = [
@@ -27,12 +27,6 @@ const FEW_MEASURES = [
 /** The pairs that fall beside each other; on a phone the first two. */
 const CURVES = ["both.target", "lead.share", "both.speedTarget"] as const;
 
-/** Columns of measures in these axes. */
-export function measureColumns(list: CompareAsk["measures"], axes: PlayerAxes): readonly string[] {
-  if (list === "all") return allColumns(axes);
-  return FEW_MEASURES.map((id) => (catalogueEntry(id)?.axes.includes(axes) ? `${id} ${axes}` : id));
-}
-
 export interface ComparisonState {
   readonly compared: AnyComparison | undefined;
   readonly fault: CallFault | undefined;
@@ -47,16 +41,18 @@ export interface ComparisonState {
 /** No waiting longer than this without words, ms. */
 const SAID_AFTER_MS = 300;
 
-/** The comparison that the address asks for, computed by the server; can be stopped. */
-export function useComparison(ask: CompareAsk): ComparisonState {
-  const query = kindOfAsk(ask) === undefined ? undefined : queryOf(ask);
+/**
+ * The comparison that the address asks for, computed by the server; can be stopped.
+ * @param shots  of the player, from which the usual of a shot is known; undefined while they are on their way
+ */
+export function useComparison(ask: CompareAsk, shots: readonly CountedShot[] | undefined): ComparisonState {
+  const query = useMemo(() => queryOf(ask, shots), [ask, shots]);
   const key = JSON.stringify(query);
   const [stopped, setStopped] = useState<string>();
-  const isStopped = stopped === key;
-  const wanted = query === undefined || isStopped ? undefined : { query };
+  const isStopped = query !== undefined && stopped === key;
   const { answer, fault, isBusy, again } = useAnswer(
-    "get /api/comparison" as "get /api/about",
-    wanted as object | undefined,
+    "get /api/comparison",
+    query === undefined || isStopped ? undefined : { query },
     KINDS,
   );
   const [isLong, setIsLong] = useState(false);
@@ -67,10 +63,7 @@ export function useComparison(ask: CompareAsk): ComparisonState {
     const timer = setTimeout(() => setIsLong(true), SAID_AFTER_MS);
     return () => clearTimeout(timer);
   }, [isBusy, key]);
-  const compared = useMemo(
-    () => (answer === undefined ? undefined : (fromJson(answer as never) as AnyComparison)),
-    [answer],
-  );
+  const compared = useMemo(() => (answer === undefined ? undefined : fromJson<AnyComparison>(answer)), [answer]);
   return {
     ...{ compared, fault, isBusy, isLong, isStopped },
     stop: () => setStopped(key),
@@ -80,16 +73,39 @@ export function useComparison(ask: CompareAsk): ComparisonState {
 
 const KINDS = ["shot", "result", "session", "layout", "player"] as const;
 
-function queryOf(ask: CompareAsk) {
-  const { a, b, axes, registration, view, measures, looked } = ask;
+/** A side in the words of the server, which knows shots and conditions; what is usual stands as the condition of its shot. */
+function sideOf(side: SideQuery, shots: readonly CountedShot[] | undefined): string | undefined {
+  if (side.kind !== "usual") return sideText(side);
+  const shot = shots?.find(({ shotId }) => shotId === side.shotId);
+  return shot && sideText({ kind: "shots", asked: conditionOfShot(shot) });
+}
+
+/** The question to the server; undefined where there is none yet. */
+function queryOf(ask: CompareAsk, shots: readonly CountedShot[] | undefined) {
+  const kind = kindOfAsk(ask);
+  if (ask.a === undefined || ask.b === undefined || kind === undefined) return undefined;
+  const [first, second] = kind === "shot-usual" && ask.a.kind === "shot" ? [ask.b, ask.a] : [ask.a, ask.b];
+  const [a, b] = [sideOf(first, shots), sideOf(second, shots)];
+  if (a === undefined || b === undefined) return undefined;
+  const { axes, registration, view, measures, looked } = ask;
   return {
-    a: a === undefined ? "" : sideText(a),
-    b: b === undefined ? "" : sideText(b),
-    axes,
-    measures: measureColumns(measures, axes).join(","),
-    curves: CURVES.map((name) => curveColumn(name, axes)).join(","),
-    registration,
-    clusters: view === "clusters" ? "yes" : "no",
+    ...{ a, b, axes, registration },
+    measures: measures === "few" ? FEW_MEASURES.join(",") : undefined,
+    curves: CURVES.join(","),
+    clusters: view === "clusters" ? ("true" as const) : undefined,
     times: looked.length,
+  };
+}
+
+/** The same two sides, only for the picture from above. */
+export function usePaths(ask: CompareAsk, shots: readonly CountedShot[] | undefined) {
+  const query = useMemo(() => {
+    const asked = queryOf({ ...ask, view: "stretches" }, shots);
+    return asked && { ...asked, measures: FEW_MEASURES[0], curves: PATH_CURVES.join(",") };
+  }, [ask, shots]);
+  const { answer, fault } = useAnswer("get /api/comparison", query && { query }, KINDS);
+  return {
+    compared: useMemo(() => (answer === undefined ? undefined : fromJson<AnyComparison>(answer)), [answer]),
+    fault,
   };
 }

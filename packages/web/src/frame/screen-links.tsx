@@ -6,6 +6,7 @@ import type { Theme } from "./theme.ts";
 /** `first`: on the line itself where there is room; the others behind More. */
 const LINKS: readonly { readonly screen: Screen; readonly word: string; readonly isFirst: boolean }[] = [
   { screen: "shots", word: "Shots", isFirst: true },
+  { screen: "compare", word: "Compare", isFirst: true },
   { screen: "player", word: "Player", isFirst: true },
   { screen: "plan", word: "Plan and checks", isFirst: true },
   { screen: "bring-in", word: "Bring in", isFirst: true },

@@ -23,6 +23,16 @@ export function shotsOfSide<S extends CountedShot>(shots: readonly S[], facts: S
   return shots.filter((shot) => has(shot, facts));
 }
 
+/** What a shot is held against: the shots of its own intent, lie and club in its own session. */
+export function conditionOfShot({ sessionId, intent, lieName, club }: CountedShot): SideFacts {
+  return {
+    ...(sessionId === undefined ? {} : { sessionId }),
+    ...(intent === undefined ? {} : { intent }),
+    ...(lieName === undefined ? {} : { lieName }),
+    ...(club === undefined ? {} : { club }),
+  };
+}
+
 /** Every word of a fact that occurs, with the kept shots that have it and all the other facts chosen. In order of first use. */
 export function countedWords(shots: readonly CountedShot[], facts: SideFacts, fact: SideFact): readonly CountedWord[] {
   const counts = new Map<string, number>();

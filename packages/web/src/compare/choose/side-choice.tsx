@@ -4,6 +4,7 @@ import { dayText } from "@underfoot/report";
 import type { ReactElement } from "react";
 import type { CompareAsk } from "../compare-address.ts";
 import { type CountedShot, countedWords, firstConditions, type SideFacts } from "./shot-counts.ts";
+import { shotWords } from "./shot-words.ts";
 import { SIDE_FACTS, type SideFact, type SideQuery } from "./side-query.ts";
 
 /** What can be compared, as a person chooses it. */
@@ -202,10 +203,4 @@ function ShotField({ label, shots, value, onShot }: ShotFieldProps): ReactElemen
       </select>
     </label>
   );
-}
-
-/** "3: low, flat, mishit". */
-export function shotWords({ ordinal, intent, lieName, label }: CountedShot): string {
-  const facts = [intent, lieName, label === "kept" ? undefined : label].filter((word) => word !== undefined);
-  return `${ordinal}: ${facts.join(", ")}`;
 }

@@ -3,8 +3,7 @@ import type { Mark, MeasureMark, StepScale } from "./measure-marks.ts";
 
 const percent = (share: number): string => `${(100 * share).toFixed(3)}%`;
 
-/** Height of a row's picture, px. */
-const ROW_PX = 30;
+/** Height of the grey block, px. */
 const BLOCK_PX = 24;
 
 /** Grey is her scatter about the slope's share; the line runs from there to where the difference is. */
@@ -20,50 +19,53 @@ export function MeasureMarkView({
   const width = (from: number, to: number): string => percent(Math.abs(scale.share(to) - scale.share(from)));
   const isBeyond = mark.mark === "beyond";
   return (
-    <svg className="measure-mark" height={ROW_PX} aria-hidden="true">
-      {hasBlock ? (
-        <rect
-          className="allowed"
-          x={x(slope - 1)}
-          width={width(slope - 1, slope + 1)}
-          y={(ROW_PX - BLOCK_PX) / 2}
-          height={BLOCK_PX}
-        />
-      ) : null}
-      {scale.ticks.map((tick) => (
-        <line
-          key={tick}
-          x1={x(tick)}
-          x2={x(tick)}
-          y1={0}
-          y2={ROW_PX}
-          stroke={tick === 0 ? "var(--edge)" : "var(--rule)"}
-        />
-      ))}
-      {slope === 0 ? null : (
-        <rect className="slope-bar" x={x(Math.min(0, slope))} width={width(0, slope)} y={ROW_PX / 2 - 6} height={12} />
-      )}
-      {Number.isNaN(at) ? null : (
-        <>
-          <line
-            x1={x(slope)}
-            x2={x(at)}
-            y1={ROW_PX / 2}
-            y2={ROW_PX / 2}
-            stroke="var(--ink)"
-            strokeWidth={isBeyond ? 3.5 : 1.6}
+    <div className="measure-mark">
+      <svg aria-hidden="true">
+        {hasBlock ? (
+          <rect
+            className="allowed"
+            x={x(slope - 1)}
+            width={width(slope - 1, slope + 1)}
+            y="50%"
+            height={BLOCK_PX}
+            transform={`translate(0 ${-BLOCK_PX / 2})`}
           />
-          <svg x={x(at)} y={ROW_PX / 2} aria-hidden="true">
-            {scale.isOutside(at) ? <OpenEnd at={at} /> : <MarkShape mark={mark.mark} />}
+        ) : null}
+        {scale.ticks.map((tick) => (
+          <line
+            key={tick}
+            x1={x(tick)}
+            x2={x(tick)}
+            y1={0}
+            y2="100%"
+            stroke={tick === 0 ? "var(--edge)" : "var(--rule)"}
+          />
+        ))}
+        {slope === 0 ? null : (
+          <rect
+            className="slope-bar"
+            x={x(Math.min(0, slope))}
+            width={width(0, slope)}
+            y="50%"
+            height={12}
+            transform="translate(0 -6)"
+          />
+        )}
+        {Number.isNaN(at) ? null : (
+          <>
+            <line x1={x(slope)} x2={x(at)} y1="50%" y2="50%" stroke="var(--ink)" strokeWidth={isBeyond ? 3.5 : 1.6} />
+            <svg x={x(at)} y="50%" aria-hidden="true">
+              {scale.isOutside(at) ? <OpenEnd at={at} /> : <MarkShape mark={mark.mark} />}
+            </svg>
+          </>
+        )}
+        {Number.isFinite(at) ? null : (
+          <svg x={x(0)} y="50%" aria-hidden="true">
+            <MarkShape mark={mark.mark} />
           </svg>
-        </>
-      )}
-      {hasBlock ? null : (
-        <svg x={x(0)} y={ROW_PX / 2} aria-hidden="true">
-          <MarkShape mark={mark.mark} />
-        </svg>
-      )}
-    </svg>
+        )}
+      </svg>
+    </div>
   );
 }
 

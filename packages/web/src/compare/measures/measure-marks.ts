@@ -15,7 +15,11 @@ export interface MeasureMark {
 }
 
 /** Steps beyond this are drawn at the edge, with an open end and the number. */
-const FARTHEST_STEPS = 5;
+const FARTHEST_STEPS = 4;
+/** A mark on the edge needs half its own width beside it, steps. */
+const MARK_STEPS = 0.15;
+/** Numbers that have room on the scale. */
+const MOST_TICKS = 8;
 
 /** One step of a row, unit of the measure; NaN without scatter. */
 function stepOf(row: MeasureRow): number {
@@ -31,11 +35,19 @@ function markOf(row: MeasureRow): Mark {
   return Math.abs(row.steps) >= 1 ? "beyond-alone" : "within";
 }
 
+/** Fewer shots a side have no scatter to speak of. */
+const LEAST_FOR_BLOCK = 5;
+
+function hasScatter(row: MeasureRow): boolean {
+  if (!Number.isFinite(row.steps)) return false;
+  return row.kind !== "conditions" || Math.min(row.a.n, row.b.n) >= LEAST_FOR_BLOCK;
+}
+
 /** The mark of a row. One shot outside its usual band is never more than beyond alone: 1 in 20 falls outside by chance. */
 export function measureMark(row: MeasureRow): MeasureMark {
   const step = stepOf(row);
   const slope = step > 0 ? row.slopeShare / step : 0;
-  return { mark: markOf(row), at: row.steps + slope, slope, hasBlock: Number.isFinite(row.steps) };
+  return { mark: markOf(row), at: row.steps + slope, slope, hasBlock: hasScatter(row) };
 }
 
 /** Rows by the size of what is beyond gravity, the largest first; those that cannot be told last. */
@@ -54,18 +66,17 @@ export interface StepScale {
   readonly isOutside: (step: number) => boolean;
 }
 
-/** The least whole steps that hold every mark and block, five at most to a side. */
+/** The least whole steps that hold every mark and block, four at most to a side. */
 export function stepScale(marks: readonly MeasureMark[]): StepScale {
-  const known = marks.filter(({ hasBlock }) => hasBlock);
-  const held = (step: number): number => Math.min(FARTHEST_STEPS, Math.max(-FARTHEST_STEPS, step));
+  const known = marks.filter(({ at }) => Number.isFinite(at));
   const ends = known.flatMap(({ at, slope }) => [at, slope - 1, slope + 1]);
-  // A mark on the edge needs half its own width beside it.
-  const min = Math.floor(held(Math.min(-1, ...ends)) - 0.15);
-  const max = Math.ceil(held(Math.max(1, ...ends)) + 0.15);
+  const min = Math.max(-FARTHEST_STEPS, Math.floor(Math.min(-1, ...ends) - MARK_STEPS));
+  const max = Math.min(FARTHEST_STEPS, Math.ceil(Math.max(1, ...ends) + MARK_STEPS));
+  const apart = max - min < MOST_TICKS ? 1 : 2;
   return {
     min,
     max,
-    ticks: Array.from({ length: max - min + 1 }, (_, k) => min + k),
+    ticks: Array.from({ length: max - min + 1 }, (_, k) => min + k).filter((tick) => tick % apart === 0),
     share: (step) => (Math.min(max, Math.max(min, step)) - min) / (max - min),
     isOutside: (step) => step < min || step > max,
   };

@@ -7,7 +7,8 @@ import type { RowWords } from "./row-words.ts";
 
 export interface MeasureRowsProps {
   readonly rows: readonly MeasureRow[];
-  readonly wordsOf: (row: MeasureRow) => RowWords;
+  /** By column. */
+  readonly words: ReadonlyMap<string, RowWords>;
   readonly title: string;
   /** What one step is. */
   readonly caption: string;
@@ -21,7 +22,7 @@ const SHOWN_FIRST = 12;
 
 /** Measures in steps of what leaves her scatter, the largest first. */
 export function MeasureRows(props: MeasureRowsProps): ReactElement {
-  const { rows, wordsOf, title, caption } = props;
+  const { rows, words, title, caption } = props;
   const id = useId();
   const [areAllShown, setAreAllShown] = useState(false);
   const sorted = bySize(rows);
@@ -35,7 +36,13 @@ export function MeasureRows(props: MeasureRowsProps): ReactElement {
       <StepHead scale={scale} />
       <ol>
         {shown.map((row, k) => (
-          <Row key={row.column} row={row} mark={marks[k] ?? measureMark(row)} scale={scale} words={wordsOf(row)} />
+          <Row
+            key={row.column}
+            row={row}
+            mark={marks[k] ?? measureMark(row)}
+            scale={scale}
+            words={words.get(row.column)}
+          />
         ))}
       </ol>
       {rows.length > SHOWN_FIRST ? (
@@ -69,35 +76,35 @@ interface RowProps {
   readonly row: MeasureRow;
   readonly mark: MeasureMark;
   readonly scale: StepScale;
-  readonly words: RowWords;
+  readonly words: RowWords | undefined;
 }
 
 function Row({ row, mark, scale, words }: RowProps): ReactElement {
-  const { values, difference, interval, slope, verdict, sentence } = words;
-  const parts = [interval, slope].filter((part) => part !== "").join("; ");
-  const said = [difference, parts].filter((part) => part !== "").join(", ");
   return (
     <li className={mark.mark === "beyond" ? "beyond" : undefined} data-column={row.column}>
       <div className="measure-name">
         <span className="measure-title">{row.title}</span>
-        <small>{values}</small>
+        <small>{words?.values}</small>
       </div>
-      <div className="measure-words">
-        <b>{difference}</b>
-        {sentence === undefined ? (
-          <small>{parts}</small>
-        ) : (
-          <small>
-            <SentenceWords
-              sentence={{ ...sentence, text: parts || "why", condition: `${sentence.text} ${sentence.condition}` }}
-            />
-          </small>
-        )}
-        <span className="hidden">{verdict}</span>
-      </div>
+      {words === undefined ? <div /> : <NumbersAtMark words={words} />}
       <MeasureMarkView mark={mark} scale={scale} />
-      {said === "" ? <span className="hidden">nothing can be said</span> : null}
     </li>
+  );
+}
+
+/** Value and interval; their sentence with its rule on focus. */
+function NumbersAtMark({ words }: { readonly words: RowWords }): ReactElement {
+  const { difference, interval, slope, verdict, sentence, hints } = words;
+  const beside = [interval, slope].filter((part) => part !== "").join("; ");
+  const condition = [sentence.text, ...hints.map(({ text }) => text), sentence.condition].join(" ");
+  return (
+    <div className="measure-words">
+      <b>{difference}</b>
+      <small>
+        <SentenceWords sentence={{ ...sentence, text: beside === "" ? verdict || "why" : beside, condition }} />
+      </small>
+      {beside === "" ? null : <span className="hidden">{verdict}</span>}
+    </div>
   );
 }
 

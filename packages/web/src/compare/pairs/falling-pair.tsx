@@ -14,7 +14,7 @@ export interface FallingPairProps {
 }
 
 /** Numbers of a scale stand at least this far apart, px. */
-const TICK_APART_PX = 34;
+const TICK_APART_PX = 38;
 
 /** A with B, then B minus A over what gravity and scatter allow. Words and event lines lie over it. */
 export const FallingPair = memo(function FallingPair(props: FallingPairProps): ReactElement {
@@ -68,7 +68,7 @@ function Difference({ curve, boxes, layout, yPoint }: FallingPairProps): ReactEl
   const domain = differenceDomain(curve);
   const x = boxX(domain, boxes.difference);
   const place = { x, y: yPoint };
-  const { difference, slopeShare, allowedLow, allowedHigh, stretches } = curve;
+  const { difference, slopeShare, allowedLow, allowedHigh, stretches, singles } = curve;
   const column = Float64Array.from(difference);
   const hasSlope = slopeShare.some((share) => Math.abs(x(share) - x(0)) >= 1);
   const zeros = slopeShare.map(() => 0);
@@ -90,11 +90,19 @@ function Difference({ curve, boxes, layout, yPoint }: FallingPairProps): ReactEl
       ))}
       <path
         d={curvePath(column, thinned(column, layout.fallBottom - layout.fallTop), place)}
-        className="side-a difference"
+        className={singles === undefined ? "side-a" : "side-a thin"}
       />
     </g>
   );
 }
+
+/** Numbers at an edge stand inside the column, so that they do not run into those of the next. */
+function anchorAt(x: number, box: PairBox): "start" | "middle" | "end" {
+  if (x < box.x + EDGE_PX) return "start";
+  return x > box.x + box.width - EDGE_PX ? "end" : "middle";
+}
+
+const EDGE_PX = 9;
 
 interface ScaleProps {
   readonly domain: ScaleDomain;
@@ -117,7 +125,7 @@ function Scale({ domain, box, layout, unit }: ScaleProps): ReactElement {
             d={`M${x(value)} ${layout.fallTop - 6}V${layout.fallBottom}`}
             stroke={value === 0 ? "var(--edge)" : "var(--rule)"}
           />
-          <text x={x(value)} y={layout.fallTop - 11} className="zero">
+          <text x={x(value)} y={layout.fallTop - 11} className="zero" style={{ textAnchor: anchorAt(x(value), box) }}>
             {unitText(value, unit, step / 2).number}
           </text>
         </g>

@@ -26,6 +26,8 @@ const HANDLE_PX = 26;
 const FALL_PX = 460;
 /** Title, unit, two lines of values at the ruler, numbers of the scale. */
 const HEAD_PX = 112;
+/** Words of what is beyond. */
+const FOOT_PX = 42;
 
 /** How many pairs have room beside each other. */
 export function pairRoom(widthPx: number): number {
@@ -35,8 +37,8 @@ export function pairRoom(widthPx: number): number {
 /** Where the pairs stand on a picture of this width. */
 export function pairLayout(widthPx: number, countPairs: number): PairLayout {
   const isNarrow = widthPx < NARROW_PX;
-  const lineLeft = isNarrow ? 54 : 74;
-  const [gapPx, innerPx] = isNarrow ? [14, 8] : [26, 14];
+  const lineLeft = isNarrow ? 54 : 88;
+  const [gapPx, innerPx] = isNarrow ? [14, 12] : [28, 20];
   const lineRight = widthPx - HANDLE_PX;
   const perPair = (lineRight - lineLeft - gapPx * countPairs) / Math.max(1, countPairs);
   const both = Math.round((perPair - innerPx) * 0.48);
@@ -45,7 +47,7 @@ export function pairLayout(widthPx: number, countPairs: number): PairLayout {
     return { both: { x, width: both }, difference: { x: x + both + innerPx, width: perPair - innerPx - both } };
   });
   return {
-    ...{ width: widthPx, height: HEAD_PX + FALL_PX + 14, fallTop: HEAD_PX, fallBottom: HEAD_PX + FALL_PX },
+    ...{ width: widthPx, height: HEAD_PX + FALL_PX + FOOT_PX, fallTop: HEAD_PX, fallBottom: HEAD_PX + FALL_PX },
     ...{ lineLeft, lineRight, pairs },
   };
 }

@@ -11,46 +11,6 @@ export interface PairNotesProps {
   readonly yPoint: (point: number) => number;
 }
 
-const ms = (value: number): string => inMilliseconds(value).text;
-
-/** Where each stretch beyond begins and ends, in short lines. */
-function stretchWishes(curve: PairCurve, box: PairBox, yPoint: PairNotesProps["yPoint"]): readonly NoteWish[] {
-  const x = boxX(differenceDomain(curve), box);
-  return curve.stretches.map(({ fromMs, toMs, firstPoint, lastPoint, side }): NoteWish => {
-    const middle = Math.round((firstPoint + lastPoint) / 2);
-    const [low, high] = [curve.allowedLow[middle] ?? 0, curve.allowedHigh[middle] ?? 0];
-    const isAbove = side === "above";
-    return {
-      key: `${curve.column} ${fromMs}`,
-      lines: ["beyond", `${inMilliseconds(fromMs).number} to`, ms(toMs)],
-      x: isAbove ? x(low) : x(high),
-      y: yPoint(middle),
-      sides: isAbove ? ["left", "right"] : ["right", "left"],
-      gapPx: 6,
-      reachPx: 150,
-    };
-  });
-}
-
-/** Finds only that there is something about here, so it is a bracket beside the column and never an edge. */
-function clusterWishes(
-  { clusters = [], column }: PairCurve,
-  { x, width }: PairBox,
-  at: (ms: number) => number,
-): readonly NoteWish[] {
-  return clusters
-    .filter(({ p }) => p <= LEVEL)
-    .map(({ fromMs, toMs }) => ({
-      key: `${column} cluster ${fromMs}`,
-      lines: ["somewhere", "about here"],
-      x: x + width,
-      y: at((fromMs + toMs) / 2),
-      sides: ["left" as const],
-      gapPx: 10,
-      reachPx: 150,
-    }));
-}
-
 const LEVEL = 0.05;
 
 /** Which line is A and which is B: at the place where they are farthest apart. */
@@ -80,11 +40,7 @@ export function PairNotes({ curves, grid, layout, yPoint }: PairNotesProps): Rea
     const boxes = layout.pairs[k];
     return boxes === undefined ? [] : [{ curve, boxes }];
   });
-  const wishes = [
-    ...shown.flatMap(({ curve, boxes }) => stretchWishes(curve, boxes.difference, yPoint)),
-    ...shown.flatMap(({ curve, boxes }) => clusterWishes(curve, boxes.difference, at)),
-    ...shown.flatMap(({ curve, boxes }) => nameWishes(curve, boxes.both, yPoint)),
-  ];
+  const wishes = shown.flatMap(({ curve, boxes }) => nameWishes(curve, boxes.both, yPoint));
   const within = { left: layout.lineLeft, right: layout.width, top: layout.fallTop, bottom: layout.fallBottom };
   return (
     <g>
@@ -111,11 +67,37 @@ export function PairNotes({ curves, grid, layout, yPoint }: PairNotesProps): Rea
           </text>
         )),
       )}
-      {shown.map(({ curve, boxes }) => (
-        <SlopeWord key={curve.column} curve={curve} box={boxes.difference} bottom={layout.fallBottom} />
+      {shown.map(({ curve, boxes: { difference } }) => (
+        <g key={curve.column}>
+          <SlopeWord curve={curve} box={difference} bottom={layout.fallBottom} />
+          {footLines(curve).map((line, k) => (
+            <text
+              key={line}
+              x={difference.x + difference.width}
+              y={layout.fallBottom + 18 + 16 * k}
+              className={k === 0 ? "note end strong" : "note end"}
+            >
+              {line}
+            </text>
+          ))}
+        </g>
       ))}
     </g>
   );
+}
+
+const span = (fromMs: number, toMs: number): string =>
+  `${inMilliseconds(fromMs).number} to ${inMilliseconds(toMs).text}`;
+
+/** When the difference is beyond, under its column; of long, weak differences only that there is one and about where. */
+function footLines({ stretches, clusters = [] }: PairCurve): readonly string[] {
+  const [one] = stretches;
+  if (one !== undefined)
+    return stretches.length === 1
+      ? ["beyond", span(one.fromMs, one.toMs)]
+      : [`beyond ${stretches.length} times`, `first ${span(one.fromMs, one.toMs)}`];
+  const weak = clusters.find(({ p }) => p <= LEVEL);
+  return weak === undefined ? [] : ["somewhere about", span(weak.fromMs, weak.toMs)];
 }
 
 /** What the hachure is, at its foot. */

@@ -7,7 +7,7 @@ import { FallingPair } from "./falling-pair.tsx";
 import { type PairCurve, type PairEvent, type PairGrid, pointAt } from "./pair-curves.ts";
 import { type PairLayout, pairLayout, pairRoom } from "./pair-layout.ts";
 import { PairNotes } from "./pair-notes.tsx";
-import { PairRuler, PairRulerHandle, PairSurface } from "./pair-ruler.tsx";
+import { PairRuler, PairRulerHandle, PairSurface, rulerTimeS } from "./pair-ruler.tsx";
 
 export interface PairsPictureProps {
   readonly curves: readonly PairCurve[];
@@ -31,7 +31,9 @@ export function PairsPicture({ curves, events, grid, ruler, caption, sentence }:
     return (point: number): number => layout.fallTop + point * pxPerPoint;
   }, [layout, grid]);
   useEffect(() => {
+    const isFirst = ruler.limits().lastS === 0;
     ruler.bound({ firstS: 0, lastS: ((grid.countPoints - 1) * grid.stepMs) / 1000, frameS: grid.stepMs / 1000 });
+    if (isFirst) ruler.move(rulerTimeS(0, grid));
   }, [ruler, grid]);
   const parts = { curves: shown, events, grid, layout, yPoint, ruler };
   return (
