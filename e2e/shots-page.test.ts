@@ -35,15 +35,15 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
 
   test("a shot is found by intent and finding, opened, labelled, undone; the history tells both; a mark outlives a reload", async () => {
     const { page, complaints } = await served.open({ hash: "#/shots" });
-    await said(page, /^130 shots, 3 players; none set aside\.$/);
+    await said(page, /^190 shots, 9 players; none set aside\.$/);
     await page.getByLabel("Intent").selectOption("high");
-    await said(page, /^5 shots: high; none set aside\.$/);
+    await said(page, /^35 shots: high; none set aside\.$/);
     await page.getByLabel(/^Finding/).selectOption("gaps");
     await said(page, /^1 shot: high, gaps; none set aside\.$/);
     expect(hash(page)).toBe("#/shots?intent=high&findingCode=gaps");
     // The back button takes the last fact back, forward gives it again.
     await page.goBack();
-    await said(page, /^5 shots: high;/);
+    await said(page, /^35 shots: high;/);
     await page.goForward();
     await said(page, /^1 shot: high, gaps;/);
     await page.keyboard.press("Escape");
@@ -216,17 +216,17 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
 
   test("more rows come by a button; a fact that no shot has says so and is taken back by its button; a wrong one is refused", async () => {
     const { page } = await served.open({ hash: "#/shots" });
-    await said(page, /^130 shots/);
+    await said(page, /^190 shots/);
     expect(await rows(page).count()).toBe(100);
     await page.getByRole("button", { name: "More", exact: true }).last().click();
-    await page.waitForFunction(() => document.querySelectorAll(".shot-table tbody tr").length === 130);
+    await page.waitForFunction(() => document.querySelectorAll(".shot-table tbody tr").length === 190);
     await page.keyboard.press("/");
     expect(await page.evaluate(() => document.activeElement?.closest("label")?.textContent)).toMatch(/^Player/);
     await page.getByLabel("Carry from, m").fill("399");
     await page.keyboard.press("Enter");
     await said(page, /^No shot is all of this: carry at least 399\.0 m\.$/);
     await page.getByRole("button", { name: /^carry at least/ }).click();
-    await said(page, /^130 shots/);
+    await said(page, /^190 shots/);
     await page.goto(`${served.address}#/shots?fromDay=yesterday`);
     await page.getByRole("alert").filter({ hasText: "YYYY-MM-DD" }).waitFor();
     await page.close();
@@ -234,7 +234,7 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
 
   test("a server that does not answer is said in one quiet line, which goes when it answers", async () => {
     const { page } = await served.open({ hash: "#/shots" });
-    await said(page, /^130 shots/);
+    await said(page, /^190 shots/);
     await page.route("**/api/**", (route) => route.abort());
     await page.getByLabel("Intent").selectOption("low");
     const line = page.getByText("Underfoot on this machine does not answer; nothing is lost.");
@@ -242,7 +242,7 @@ describe.skipIf(!hasChromium)("the shots page in a real browser, served by the r
     expect(await page.getByRole("alert").count()).toBe(0);
     await page.unroute("**/api/**");
     await page.getByRole("button", { name: "Try again" }).click();
-    await said(page, /^5 shots: low/);
+    await said(page, /^35 shots: low/);
     expect(await line.count()).toBe(0);
     await page.close();
   });

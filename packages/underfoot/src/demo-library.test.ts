@@ -21,9 +21,9 @@ describe("the demo's library", () => {
     rmSync(root, { recursive: true });
   });
 
-  test("has the 24 shots of the story and a player's year, all of them computed and sound", async () => {
+  test("has the 24 shots of the story, a player's year and a small study, all of them computed and sound", async () => {
     const { total } = await library.shots.find({ limit: 1 });
-    expect(total).toBeGreaterThanOrEqual(24 + 8 * 2 * 6);
+    expect(total).toBeGreaterThanOrEqual(24 + 8 * 2 * 6 + 6 * 2 * 5);
     expect((await library.shots.find({ fileName: "demo-", limit: 1 })).total).toBe(24);
     expect(await library.recompute()).toMatchObject({ computed: 0, current: total, faults: [] });
     expect((await library.verify()).findings).toEqual([]);
@@ -55,6 +55,19 @@ describe("the demo's library", () => {
       "lead",
       "trail",
     ]);
+  });
+
+  test("a study: six players who agreed to it, two conditions of five shots each on a day of their own", async () => {
+    const players = (await library.players.list()).filter(({ consent }) => consent === "study");
+    expect(players.map(({ code }) => code)).toEqual(
+      ["C", "D", "E", "F", "G", "H", "I"].map((letter) => `Player ${letter}`),
+    );
+    for (const { id } of players.slice(1)) {
+      const { rows, total } = await library.shots.find({ playerId: id, limit: 20 });
+      expect(total).toBe(10);
+      expect(rows.filter(({ intent }) => intent === "low")).toHaveLength(5);
+      expect(rows.filter(({ intent }) => intent === "high")).toHaveLength(5);
+    }
   });
 
   test("is made once; one that was stopped half way is made anew", async () => {

@@ -5,6 +5,7 @@ import { type Recording, random, type ShotFacts, VERSION } from "@underfoot/doma
 import { type LaidPlate, type Library, openLibrary, type Player, type SessionPlan } from "@underfoot/library";
 import { simulatedFiles } from "@underfoot/pipeline";
 import { DEMO_NOTICE, demoShots, type SimulatedShotPlan, simulateShot } from "@underfoot/simulator";
+import { demoStudy } from "./demo-study.ts";
 import { type DemoSession, demoYear } from "./demo-year.ts";
 import { progress } from "./output.ts";
 
@@ -17,6 +18,9 @@ interface DemoClock {
 }
 
 const SHOT_APART_MS = 60_000;
+
+/** Those who agreed to reports of their own only: no study may count them. */
+const NOT_OF_STUDIES: readonly string[] = ["Player A", "Player B"];
 
 /** The day on which the players of the story with one session each are on the plates. */
 const STORY_DAY = "2026-03-17";
@@ -32,7 +36,7 @@ function demoSessions(): readonly DemoSession[] {
       plans: story.filter(({ player }) => player.name === name),
     }),
   );
-  return [...demoYear(DEMO_SEED), ...ofStory];
+  return [...demoStudy(DEMO_SEED), ...demoYear(DEMO_SEED), ...ofStory];
 }
 
 /** The demo's plan of a session: what was hit is what was asked for, in that order. */
@@ -77,7 +81,7 @@ async function demoPlayer(library: Library, { plans, day }: DemoSession, facts: 
     handed: facts.handed,
     pronoun: "they",
     massKg: facts.mass?.kg,
-    consent: "study",
+    consent: NOT_OF_STUDIES.includes(code) ? "report" : "study",
     consentDay: day,
     shoes: "soft spikes",
     notes: DEMO_NOTICE,
@@ -131,7 +135,7 @@ async function fillSession(
 }
 
 /**
- * The demo's library in a folder: the story's shots and an invented player's year, brought in and computed. Made on
+ * The demo's library in a folder: a small study, an invented player's year and the story's shots, brought in and computed. Made on
  * first run, beside its final place, and moved there when whole; one that was stopped half way is made anew.
  *
  * @param parent  the folder it lies in
