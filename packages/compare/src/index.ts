@@ -60,6 +60,7 @@ export {
   type StudyMeasure,
   type StudyOptions,
   type StudyPlayer,
+  type StudyShot,
   studyOf,
 } from "./study.ts";
 export { type Usual, type UsualCurve, type UsualMeasure, type UsualOptions, usualOf } from "./usual.ts";

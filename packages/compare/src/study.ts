@@ -3,12 +3,14 @@ import {
   type CurveStretch,
   holm,
   type Looks,
+  mean,
   type PlayersComparison,
   pairedCurveDifference,
   playersComparison,
   type Streams,
   streamLabel,
   type Withheld,
+  welch,
 } from "@underfoot/statistics";
 import type { ComparedShot, ShotGroup } from "./compared-shot.ts";
 import { meanRows } from "./curve-units.ts";
@@ -28,8 +30,21 @@ export interface StudyPlayer {
   readonly n: readonly [number, number];
   /** Difference of own means; NaN without shots in both. */
   readonly own: number;
+  /** Welch's interval of `own`, 0.95; NaN where too few shots or no scatter give none. */
+  readonly ownLow: number;
+  readonly ownHigh: number;
   /** Pulled toward the group, with its interval; absent where the model gives none. */
   readonly pulled?: { readonly value: number; readonly low: number; readonly high: number };
+}
+
+/** One shot beside what is fitted to it. Unit of the measure; between lies less its slope share. */
+export interface StudyShot {
+  readonly shotId: string;
+  readonly player: string;
+  readonly side: "a" | "b";
+  readonly value: number;
+  /** By the model: the player's pulled level and reaction, order and session left out. Without a model: the mean of the player's own shots of that side. */
+  readonly fitted: number;
 }
 
 /** One measure over players, B minus A. Unit of the measure. */
@@ -63,6 +78,8 @@ export interface StudyMeasure extends RowOfMeasure {
   /** `beyond`: may be said of players; `open`: the analyses disagree; `within`; `too-few` players for words. */
   readonly say: "beyond" | "within" | "open" | "too-few";
   readonly players: readonly StudyPlayer[];
+  /** In the order hit; shots without a value left out. */
+  readonly shots: readonly StudyShot[];
   /** All that the model found, for the table behind it. */
   readonly comparison: PlayersComparison | Withheld;
 }
@@ -144,7 +161,7 @@ function valuesOf({ shots, isBetweenLies }: Data, column: string): Float64Array<
   });
 }
 
-type Bare = Omit<StudyMeasure, "adjustedP" | "say">;
+type Bare = Omit<StudyMeasure, "adjustedP" | "say" | "shots">;
 
 function studyMeasure(data: Data, column: string, o: StudyOptions, looks: Looks): Bare {
   const { shots, groups, playerOf } = data;
@@ -185,20 +202,51 @@ function studyMeasure(data: Data, column: string, o: StudyOptions, looks: Looks)
         }),
     players: contrast.players.map(({ player, n, own, pulled }) => ({
       ...{ player: data.players[player] ?? String(player), n, own },
+      ...ownInterval(data, column, player),
       ...(pulled === undefined ? {} : { pulled: { value: pulled.value, low: pulled.low, high: pulled.high } }),
     })),
   };
 }
 
+/** A player's own values on either side. */
+function ownSides(data: Data, column: string, place: number): readonly [Float64Array, Float64Array] {
+  const values = valuesOf(data, column);
+  const of = (side: number): Float64Array =>
+    values.filter((value, k) => data.groups[k] === side && data.playerOf[k] === place && !Number.isNaN(value));
+  return [of(0), of(1)];
+}
+
+function ownInterval(data: Data, column: string, place: number): Pick<StudyPlayer, "ownLow" | "ownHigh"> {
+  const found = welch(...ownSides(data, column, place));
+  return found.kind === "withheld"
+    ? { ownLow: Number.NaN, ownHigh: Number.NaN }
+    : { ownLow: found.low, ownHigh: found.high };
+}
+
 /** Each player's difference of own means, where the model gives none. */
 function ownMeans(data: Data, column: string): readonly StudyPlayer[] {
-  const values = valuesOf(data, column);
   return data.players.map((player, place) => {
-    const of = (side: number): Float64Array =>
-      values.filter((value, k) => data.groups[k] === side && data.playerOf[k] === place && !Number.isNaN(value));
-    const [a, b] = [of(0), of(1)];
-    const mean = (own: Float64Array): number => own.reduce((sum, value) => sum + value, 0) / own.length;
-    return { player, n: [a.length, b.length], own: mean(b) - mean(a) };
+    const [a, b] = ownSides(data, column, place);
+    return { player, n: [a.length, b.length], own: mean(b) - mean(a), ...ownInterval(data, column, place) };
+  });
+}
+
+/** Every shot beside what is fitted to it: what is left over shows where a model does not hold. */
+function fittedShots(data: Data, { column, comparison, model }: Bare): readonly StudyShot[] {
+  const values = valuesOf(data, column);
+  const found = comparison.kind === "players" ? comparison : undefined;
+  const reactions = new Map(found?.contrasts[0]?.players.map(({ player, pulled }) => [player, pulled?.value]));
+  const levels = new Map(found?.levels.map(({ player, pulled }) => [player, pulled.value]));
+  const fitted = (place: number, side: number): number => {
+    const level = levels.get(place);
+    if (level === undefined || model === undefined) return mean(ownSides(data, column, place)[side] ?? []);
+    return level + (side === 1 ? (reactions.get(place) ?? model.value) : 0);
+  };
+  return data.shots.flatMap(({ shotId }, k) => {
+    const [value = Number.NaN, place = 0, side = 0] = [values[k], data.playerOf[k], data.groups[k]];
+    if (Number.isNaN(value)) return [];
+    const player = data.players[place] ?? "";
+    return [{ shotId, player, side: side === 1 ? "b" : "a", value, fitted: fitted(place, side) }];
   });
 }
 
@@ -275,7 +323,7 @@ export function studyOf(o: StudyOptions): Study {
       const adjustedP = Number.isNaN(row.quotedP) ? Number.NaN : (adjusted[m] ?? Number.NaN);
       const isEnough = row.status === "players" && (row.twoStage?.n ?? 0) >= LEAST_FOR_WORDS;
       const say = !isEnough ? "too-few" : !row.agrees ? "open" : adjustedP <= ALPHA_OF_ONE ? "beyond" : "within";
-      return { ...row, adjustedP, say };
+      return { ...row, adjustedP, say, shots: fittedShots(data, row) };
     }),
     ...studyCurves(data, o, looks),
     ...{ looks, levelOfOne: 0.95, seed: o.seed },
