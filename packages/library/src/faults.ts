@@ -100,6 +100,12 @@ export const libraryFaults = {
       "Take another backup; this one is left as it is.",
       file,
     ),
+  noneAgreed: (name: string): UnderfootError =>
+    fault(
+      "none-agreed",
+      `There is no shot in "${name}" of a player who agreed to studies.`,
+      "Ask for other shots, or note the player's consent on the player's page.",
+    ),
   cancelled: (): UnderfootError =>
     fault("cancelled", "Stopped as asked. What was done until then stays.", "Start it again to go on."),
 } as const;

@@ -17,6 +17,8 @@ export interface Call {
   /** Values of options that take one. */
   readonly values: Readonly<Record<string, string | undefined>>;
   readonly switches: ReadonlySet<string>;
+  /** Values of options that may be given several times. */
+  readonly lists: Readonly<Record<string, readonly string[]>>;
 }
 
 /** Options and files out of the words after the command's name. */
@@ -30,11 +32,13 @@ function callOf(command: Command, words: readonly string[]): Call {
   }
   const values: Record<string, string | undefined> = {};
   const switches = new Set<string>();
+  const lists: Record<string, readonly string[]> = {};
   for (const [name, value] of Object.entries(parsed.values)) {
     if (typeof value === "string") values[name] = value;
     else if (value === true) switches.add(name);
+    else if (Array.isArray(value)) lists[name] = value.map(String);
   }
-  return { files: parsed.positionals, values, switches };
+  return { files: parsed.positionals, values, switches, lists };
 }
 
 /** Runs a command on the words after its name. @throws UsageFault */

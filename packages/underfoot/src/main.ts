@@ -1,22 +1,26 @@
 import { VERSION } from "@underfoot/domain";
 import { type Command, ran } from "./command.ts";
 import { backup } from "./commands/backup.ts";
+import { compare } from "./commands/compare.ts";
 import { demo } from "./commands/demo.ts";
 import { forget } from "./commands/forget.ts";
 import { importRecordings } from "./commands/import.ts";
 import { inspect } from "./commands/inspect.ts";
 import { list } from "./commands/list.ts";
 import { measure } from "./commands/measure.ts";
+import { planSizeCommand } from "./commands/plan-size.ts";
 import { recompute } from "./commands/recompute.ts";
 import { restore } from "./commands/restore.ts";
 import { serve } from "./commands/serve.ts";
 import { signals } from "./commands/signals.ts";
 import { simulate } from "./commands/simulate.ts";
+import { study } from "./commands/study.ts";
 import { verify } from "./commands/verify.ts";
 import { UsageFault } from "./usage-fault.ts";
 
 const COMMANDS: readonly Command[] = [
   ...[inspect, signals, measure],
+  ...[compare, study, planSizeCommand],
   ...[importRecordings, list, recompute, backup, restore, verify, forget],
   ...[simulate, serve, demo],
 ];

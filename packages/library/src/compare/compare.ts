@@ -10,6 +10,7 @@ import type {
 } from "@underfoot/compare";
 import type { PlayerAxes, ShotsAsked } from "@underfoot/domain";
 import { type RecordingStore, sha256Of } from "../disk/recording-store.ts";
+import { libraryFaults } from "../faults.ts";
 import type { Workshop } from "../history/deed.ts";
 import type { LibrarySettings } from "../records/library-settings.ts";
 import { type AskedShot, askedShots } from "./asked-shots.ts";
@@ -219,6 +220,7 @@ export function compare(workshop: Workshop, store: RecordingStore, settings: Lib
         const compute = { ...options, curves: viewOf(ask).curves };
         const a = await at.gathered(ask.a, compute, "study");
         const b = await at.gathered(ask.b, compute, "study");
+        for (const { group } of [a, b]) if (group.shots.length === 0) throw libraryFaults.noneAgreed(group.name);
         return at.answer(
           { kind: "study", ...namedApart(a.group, b.group), options: studyOptions(ask) },
           [a, b],
