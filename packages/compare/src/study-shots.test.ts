@@ -8,14 +8,14 @@ const A = [1, 2, 3, 3];
 const B = [4, 6, 8, 9];
 
 /** Invented players of the same shots at levels of their own, each with a reaction of its own. */
-function studied(count: number) {
+function studied(count: number, pitchDegOf: (player: number, side: "a" | "b") => number = () => 0) {
   const sides = (["a", "b"] as const).map((side) => ({
     name: side,
     shots: Array.from({ length: count }, (_, k) =>
       shotsOf(
         side,
         { [PUSH]: (side === "a" ? A : B).map((value) => value + 30 * k + (side === "b" ? k % 3 : 0)) },
-        { player: `P${k + 1}`, sessionId: `s${k + 1}` },
+        { player: `P${k + 1}`, sessionId: `s${k + 1}`, pitchDeg: pitchDegOf(k, side), slopeShare: 1 },
       ),
     ).flat(),
   }));
@@ -50,4 +50,9 @@ test("by the model what is left over has no side: it averages out over the shots
     expect(left.reduce((sum, one) => sum + one, 0) / 32).toBeCloseTo(0, 6);
     expect(Math.max(...left.map(Math.abs))).toBeLessThan(4);
   }
+});
+
+test("lies that differ between players only are no difference of lies; within a player they are", () => {
+  expect(studied(6, (player) => player / 10).isBetweenLies).toBe(false);
+  expect(studied(6, (_, side) => (side === "a" ? 0 : 4)).isBetweenLies).toBe(true);
 });

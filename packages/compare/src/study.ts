@@ -106,7 +106,7 @@ export interface Study {
   readonly players: readonly string[];
   /** Shots that count, by player in the order of `players`, in A and in B. */
   readonly cells: readonly { readonly player: string; readonly countA: number; readonly countB: number }[];
-  /** The slope's share was taken off each shot: the sides stand on different lies. */
+  /** The slope's share was taken off each shot: some player's sides stand on different lies. */
   readonly isBetweenLies: boolean;
   readonly measures: readonly StudyMeasure[];
   readonly curves: readonly StudyCurve[];
@@ -141,6 +141,13 @@ interface Data {
 
 const codeOf = ({ player }: ComparedShot): string => player ?? "not said";
 
+/** One player's two sides are not on the same lies. Lies that differ between players only are no part of a difference. */
+function isOnOtherLies(own: readonly ComparedShot[], ofB: ReadonlySet<ComparedShot>): boolean {
+  const [a, b] = [false, true].map((isB) => new Set(own.filter((shot) => ofB.has(shot) === isB).map(lieOf)));
+  if (a === undefined || b === undefined || a.size === 0 || b.size === 0) return false;
+  return a.size !== b.size || [...a].some((lie) => !b.has(lie));
+}
+
 function dataOf({ a, b }: StudyOptions): Data {
   const ofB = new Set(countedShots(b.shots));
   const shots = inOrderHit([...countedShots(a.shots), ...ofB]);
@@ -150,7 +157,12 @@ function dataOf({ a, b }: StudyOptions): Data {
     groups: Uint8Array.from(shots, (shot) => (ofB.has(shot) ? 1 : 0)),
     players,
     playerOf: Int32Array.from(shots, (shot) => players.indexOf(codeOf(shot))),
-    isBetweenLies: new Set(shots.map(lieOf)).size > 1,
+    isBetweenLies: players.some((player) =>
+      isOnOtherLies(
+        shots.filter((shot) => codeOf(shot) === player),
+        ofB,
+      ),
+    ),
   };
 }
 
