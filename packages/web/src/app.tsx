@@ -1,4 +1,6 @@
 import { type ReactElement, useReducer } from "react";
+import { BOARD_KEYS, CELL_KEYS } from "./board/board-keys.ts";
+import { BoardPage } from "./board/board-page.tsx";
 import { BringInPage } from "./bring-in/bring-in-page.tsx";
 import { COMPARE_KEYS } from "./compare/compare-keys.ts";
 import { ComparePage } from "./compare/compare-page.tsx";
@@ -24,6 +26,7 @@ export interface AppProps {
 
 /** What keys do on a screen besides what they do on all. */
 const KEYS: Partial<Record<Screen, readonly ScreenKey[]>> = {
+  board: [...BOARD_KEYS, ...CELL_KEYS],
   compare: COMPARE_KEYS,
   plan: PLAN_KEYS,
   shots: SHOTS_KEYS,
@@ -47,6 +50,8 @@ function ScreenOf({ place }: { readonly place: Place }): ReactElement | null {
   switch (place.screen) {
     case "shots":
       return <ShotsPage place={place} />;
+    case "board":
+      return <BoardPage place={place} />;
     case "compare":
       return <ComparePage place={place} />;
     case "player":

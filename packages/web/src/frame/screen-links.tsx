@@ -7,6 +7,7 @@ import type { Theme } from "./theme.ts";
 const LINKS: readonly { readonly screen: Screen; readonly word: string; readonly isFirst: boolean }[] = [
   { screen: "shots", word: "Shots", isFirst: true },
   { screen: "compare", word: "Compare", isFirst: true },
+  { screen: "board", word: "Board", isFirst: true },
   { screen: "player", word: "Player", isFirst: true },
   { screen: "plan", word: "Plan and checks", isFirst: true },
   { screen: "bring-in", word: "Bring in", isFirst: true },
