@@ -11,6 +11,7 @@ import {
   type ShotAgainstShot,
   type ShotAgainstUsual,
   type ShotGroup,
+  type ShotSeries,
   type Study,
   type StudyOptions,
   shotAgainstShot,
@@ -22,7 +23,7 @@ import {
 } from "@underfoot/compare";
 import { type Fault, random, UnderfootError } from "@underfoot/domain";
 import type { ShotQuestion } from "@underfoot/pipeline";
-import { type ComputedShot, comparedShot, computedShot, type PackedShot } from "./computed-shot.ts";
+import { type ComputedShot, comparedShot, computedShot, type PackedShot, recordingCurves } from "./computed-shot.ts";
 
 export interface PackedGroup {
   readonly name: string;
@@ -46,6 +47,10 @@ interface Works {
   readonly shot: {
     readonly ask: { readonly question: ShotQuestion; readonly curves: readonly string[] };
     readonly answer: ComputedShot;
+  };
+  readonly curves: {
+    readonly ask: { readonly question: ShotQuestion; readonly curves: readonly string[] };
+    readonly answer: ReadonlyMap<string, ShotSeries>;
   };
   readonly comparison: Work<Pair, Omit<ComparisonOptions, "a" | "b" | "streams">, Comparison>;
   readonly "shot-usual": Work<One & { readonly shot: PackedShot }, UsualOptions, ShotAgainstUsual>;
@@ -83,6 +88,8 @@ function answered(work: CompareWork): CompareAnswer<keyof Works> {
   switch (work.kind) {
     case "shot":
       return computedShot(work.question, work.curves);
+    case "curves":
+      return recordingCurves(work.question, work.curves);
     case "comparison":
       return comparison({ ...work.options, a: groupOf(work.a), b: groupOf(work.b), streams });
     case "shot-usual":

@@ -5,8 +5,9 @@ import {
   type ShotSeries,
   shotCurves,
 } from "@underfoot/compare";
-import type { Measure } from "@underfoot/mechanics";
-import { type ShotQuestion, shotOutcome } from "@underfoot/pipeline";
+import { recordingFromBytes } from "@underfoot/formats";
+import { type Measure, type Shot, shotFromRecording } from "@underfoot/mechanics";
+import { recordingStretch, type ShotQuestion, shotOutcome } from "@underfoot/pipeline";
 import { columnName, currentLayout, sigmaAt, valueAt } from "../results/packed-values.ts";
 import { type KeptEvents, keptEvents } from "../results/results.ts";
 
@@ -84,20 +85,32 @@ function aroundShot(series: ShotSeries, eventsMs: ComputedShot["eventsMs"] = {})
   };
 }
 
+function curvesOf(shot: Shot, columns: readonly string[]): ReadonlyMap<string, ShotSeries> {
+  const { eventsMs } = keptEvents(shot) ?? {};
+  return new Map([...shotCurves(shot, columns)].map(([column, series]) => [column, aroundShot(series, eventsMs)]));
+}
+
 /** A shot from its recording, as comparisons need it. */
 export function computedShot(question: ShotQuestion, curvesAsked: readonly string[]): ComputedShot {
   const outcome = shotOutcome(question);
   if (outcome.status !== "ok") return { ...NOTHING, curvesAsked };
   const { shot, measures } = outcome;
-  const events: Partial<KeptEvents> = keptEvents(shot) ?? {};
-  const curves = [...shotCurves(shot, curvesAsked)].map(
-    ([column, series]) => [column, aroundShot(series, events.eventsMs)] as const,
-  );
-  return { isValid: true, numbers: packedNumbers(measures), ...events, curvesAsked, curves: new Map(curves) };
+  const curves = curvesOf(shot, curvesAsked);
+  return { isValid: true, numbers: packedNumbers(measures), ...(keptEvents(shot) ?? {}), curvesAsked, curves };
 }
 
-/** A shot whose recording is no longer there. */
-export function shotWithoutRecording(curvesAsked: readonly string[]): ComputedShot {
+/** Curves of a shot whose measures are known already: without them it takes half the time. */
+export function recordingCurves(
+  { bytes, file, mapping, stretch, facts, settings }: ShotQuestion,
+  columns: readonly string[],
+): ReadonlyMap<string, ShotSeries> {
+  const whole = recordingFromBytes(bytes, { file, ...(mapping ? { mapping } : {}) });
+  if (facts === undefined || settings === undefined) throw new RangeError("a computed shot has facts and settings");
+  return curvesOf(shotFromRecording(stretch ? recordingStretch(whole, stretch) : whole, facts, settings), columns);
+}
+
+/** A shot of which nothing could be computed, or whose recording is no longer there. */
+export function shotWithout(curvesAsked: readonly string[]): ComputedShot {
   return { ...NOTHING, curvesAsked };
 }
 
@@ -111,12 +124,12 @@ export function bytesOfComputed({ numbers, curves }: ComputedShot): number {
 }
 
 /** Arrays that may be moved to another thread once nobody here needs them. */
-export function buffersOfComputed({ numbers, curves }: ComputedShot): readonly ArrayBuffer[] {
-  const ofCurves = [...curves.values()].flatMap(({ values, slopeShare }) => [
+export function buffersOfCurves(curves: ReadonlyMap<string, ShotSeries>): readonly ArrayBuffer[] {
+  const all = [...curves.values()].flatMap(({ values, slopeShare }) => [
     values.buffer,
     ...(slopeShare === undefined ? [] : [slopeShare.buffer]),
   ]);
-  return [numbers.buffer, ...new Set(ofCurves)];
+  return [...new Set(all)];
 }
 
 function measuresOf(numbers: Float64Array): ReadonlyMap<string, ComparedValue> {

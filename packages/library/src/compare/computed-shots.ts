@@ -4,7 +4,7 @@ import { libraryFaults } from "../faults.ts";
 import type { Progress } from "../results/recompute.ts";
 import { bufferOf } from "../results/worker-thread.ts";
 import type { AskedShot } from "./asked-shots.ts";
-import { bytesOfComputed, type ComputedShot, shotFromStored, shotWithoutRecording } from "./computed-shot.ts";
+import { bytesOfComputed, type ComputedShot, shotFromStored, shotWithout } from "./computed-shot.ts";
 import { latelyUsed } from "./lately-used.ts";
 import type { ThreadPool } from "./thread-pool.ts";
 
@@ -31,13 +31,16 @@ export function computedShots(store: RecordingStore, pool: ThreadPool): Computed
   const inHand = new Map<string, Promise<ComputedShot>>();
 
   const computed = async (shot: AskedShot, curves: readonly string[]): Promise<ComputedShot> => {
+    if (shot.stored?.isValid === false) return shotWithout(curves);
     try {
       const question = { ...shot.question, bytes: await store.bytes(shot.recordingSha256) };
-      return await pool.ask({ kind: "shot", question, curves }, { moved: bufferOf(question) });
+      const moved = bufferOf(question);
+      if (!shot.stored?.isValid) return await pool.ask({ kind: "shot", question, curves }, { moved });
+      const found = await pool.ask({ kind: "curves", question, curves }, { moved });
+      return { ...shotFromStored(shot.stored), curvesAsked: curves, curves: found };
     } catch (fault) {
       // Verify says so of the file; here the shot is one that cannot be counted, and is said as such.
-      if (fault instanceof UnderfootError && fault.code === "library-recording-lost")
-        return shotWithoutRecording(curves);
+      if (fault instanceof UnderfootError && fault.code === "library-recording-lost") return shotWithout(curves);
       throw fault;
     }
   };
