@@ -59,11 +59,7 @@ export function ComparePage({ place }: ComparePageProps): ReactElement {
       <svg className="hidden" width="0" height="0" aria-hidden="true">
         <Hatches />
       </svg>
-      <Compared key={player.id} ask={ask} kind={kind} player={player} shots={shots} onAsk={goWith} />
-      <details className="choose">
-        <summary>Choose what is compared</summary>
-        {choice}
-      </details>
+      <Compared key={player.id} ask={ask} kind={kind} player={player} shots={shots} onAsk={goWith} choice={choice} />
       <WaysOfLooking ask={ask} countAll={allColumns(ask.axes).length} onAsk={goWith} />
     </>
   );

@@ -1,6 +1,6 @@
 import type { PlayerShape } from "@underfoot/protocol";
 import type { Sentence } from "@underfoot/report";
-import { type ReactElement, useMemo, useState } from "react";
+import { type ReactElement, type ReactNode, useMemo, useState } from "react";
 import { FaultNote } from "../frame/fault-note.tsx";
 import { useKeys } from "../frame/use-keys.ts";
 import { POSSESSIVES } from "../player/pronoun-words.ts";
@@ -28,10 +28,11 @@ export interface ComparedProps {
   /** Of the player; undefined while they are on their way. */
   readonly shots: readonly CountedShot[] | undefined;
   readonly onAsk: (ask: CompareAsk) => void;
+  readonly choice: ReactNode;
 }
 
 /** Two sides, what is said of them, and the pictures that show it. */
-export function Compared({ ask, kind, player, shots, onAsk }: ComparedProps): ReactElement {
+export function Compared({ ask, kind, player, shots, onAsk, choice }: ComparedProps): ReactElement {
   const state = useComparison(ask, shots);
   const { compared } = state;
   const [ruler] = useState(() => newRuler((draw) => requestAnimationFrame(draw)));
@@ -55,7 +56,7 @@ export function Compared({ ask, kind, player, shots, onAsk }: ComparedProps): Re
     <div className="compared" aria-busy={state.isBusy}>
       <ComparisonHead
         {...heads}
-        {...{ axes: ask.axes, canSwap, isPlanShown }}
+        {...{ axes: ask.axes, canSwap, isPlanShown, choice }}
         onSwap={deeds.swap}
         onAxes={deeds.axes}
         onPlan={deeds.plan}

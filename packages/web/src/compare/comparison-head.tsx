@@ -1,5 +1,5 @@
 import type { PlayerAxes } from "@underfoot/domain";
-import type { ReactElement } from "react";
+import { type ReactElement, type ReactNode, useId, useState } from "react";
 import type { SideHead } from "./choose/side-heads.ts";
 
 export interface ComparisonHeadProps {
@@ -14,17 +14,30 @@ export interface ComparisonHeadProps {
   readonly onSwap: () => void;
   readonly onAxes: () => void;
   readonly onPlan: () => void;
+  /** Where the sides are chosen; opens by its button. */
+  readonly choice: ReactNode;
 }
 
 /** Who is A, who is B, with the line each is drawn by; swap, axes and plan. */
 export function ComparisonHead(props: ComparisonHeadProps): ReactElement {
-  const { a, b, both, axes, canSwap, isPlanShown, onSwap, onAxes, onPlan } = props;
+  const { a, b, both, axes, canSwap, isPlanShown, onSwap, onAxes, onPlan, choice } = props;
+  const [isChoosing, setIsChoosing] = useState(false);
+  const id = useId();
   return (
     <div className="sides">
       <Side letter="A" {...a} />
       <Side letter="B" {...b} />
       {both === "" ? null : <p className="both-sides">Both: {both}</p>}
       <div className="deeds">
+        <button
+          type="button"
+          className="btn"
+          aria-expanded={isChoosing}
+          aria-controls={id}
+          onClick={() => setIsChoosing(!isChoosing)}
+        >
+          Choose
+        </button>
         {canSwap ? (
           <button type="button" className="btn" onClick={onSwap}>
             Swap <kbd className="key">S</kbd>
@@ -47,6 +60,9 @@ export function ComparisonHead(props: ComparisonHeadProps): ReactElement {
           ))}
           <kbd className="key">L</kbd>
         </fieldset>
+      </div>
+      <div id={id} className="side-choice" hidden={!isChoosing}>
+        {choice}
       </div>
     </div>
   );

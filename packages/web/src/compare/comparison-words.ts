@@ -63,7 +63,7 @@ function ofShots(pair: ShotAgainstShot, pronoun: Pronoun, condition: string): Co
     {
       values: fromTo(a, b, units.get(column) ?? ""),
       difference,
-      interval: usualDifference === "" ? "" : `two shots vary by ${usualDifference}`,
+      interval: usualDifference === "" ? "" : `usually ${usualDifference}`,
       slope: slopeWords(slopeShare),
       verdict: "",
       sentence,

@@ -66,8 +66,15 @@ function shotCurves({ curves, grid }: ShotAgainstShot): Pick<DrawnComparison, "g
 
 const NO_CURVES = { grid: { firstMs: -700, stepMs: 2, countPoints: 0 }, curves: [] };
 
-/** The falling pairs, event lines and rows of a comparison. */
+/** The falling pairs, event lines and rows of a comparison. Events outside the curves' window have no line. */
 export function drawnComparison(compared: AnyComparison): DrawnComparison {
+  const drawn = everythingDrawn(compared);
+  const { firstMs, stepMs, countPoints } = drawn.grid;
+  const lastMs = firstMs + stepMs * (countPoints - 1);
+  return { ...drawn, events: drawn.events.filter(({ ms }) => ms >= firstMs && ms <= lastMs) };
+}
+
+function everythingDrawn(compared: AnyComparison): DrawnComparison {
   const { measures: rows, eventsMs } = compared;
   switch (compared.kind) {
     case "conditions": {

@@ -10,14 +10,11 @@ const curve = (column: string, meanA: readonly number[], meanB: readonly number[
 const drawn: DrawnComparison = {
   grid: { firstMs: -2, stepMs: 2, countPoints: 2 },
   rows: [],
-  events: [
-    { event: "impact", label: "impact", ms: 0, isEstimated: false },
-    { event: "finish", label: "finish", ms: 900, isEstimated: true },
-  ],
+  events: [{ event: "impact", label: "impact", ms: 0, isEstimated: false }],
   curves: [curve("both.copTarget", [0, 100], [10, 110]), curve("both.copAhead", [5, 15], [Number.NaN, 20])],
 };
 
-test("paths join target and ahead; events outside the window have no place", () => {
+test("paths join target and ahead, and know where the events are", () => {
   const paths = pathsOf(drawn);
   expect(paths?.a).toEqual([
     { targetMm: 0, aheadMm: 5 },

@@ -25,11 +25,9 @@ export function pathsOf({ curves, events, grid }: DrawnComparison): MeanPaths | 
   const [a, b] = [points("meanA"), points("meanB")];
   const isKnown = [...a, ...b].some(({ targetMm, aheadMm }) => Number.isFinite(targetMm + aheadMm));
   const missing: PathPoint = { targetMm: Number.NaN, aheadMm: Number.NaN };
-  const lastMs = grid.firstMs + grid.stepMs * (grid.countPoints - 1);
-  const shown = events.filter(({ ms }) => ms >= grid.firstMs && ms <= lastMs);
   const at = (side: readonly PathPoint[], ms: number): PathPoint => side[pointAt(grid, ms)] ?? missing;
   return isKnown
-    ? { a, b, events: shown.map(({ event, label, ms }) => ({ event, label, a: at(a, ms), b: at(b, ms) })) }
+    ? { a, b, events: events.map(({ event, label, ms }) => ({ event, label, a: at(a, ms), b: at(b, ms) })) }
     : undefined;
 }
 

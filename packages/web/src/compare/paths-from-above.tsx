@@ -38,7 +38,7 @@ export function PathsFromAbove({ ask, player, shots }: PathsFromAboveProps): Rea
   );
 }
 
-const HEIGHT_PX = 260;
+const HEIGHT_PX = 200;
 
 function Picture({
   drawn,
@@ -71,15 +71,21 @@ function Picture({
           <path d={line(paths.b)} className="side-b-core" />
           <path d={line(paths.a)} className="side-a" />
           {paths.events.map(({ event, a, b }) =>
-            [a, b].map((at, k) =>
+            (
+              [
+                ["A", a],
+                ["B", b],
+              ] as const
+            ).map(([side, at]) =>
               Number.isFinite(at.targetMm + at.aheadMm) ? (
-                <EventGlyph
-                  key={`${event} ${k === 0 ? "A" : "B"}`}
-                  event={event}
-                  x={x(at.targetMm)}
-                  y={y(at.aheadMm)}
-                  isFirm={k === 0}
-                />
+                <g key={`${event} ${side}`}>
+                  <EventGlyph event={event} x={x(at.targetMm)} y={y(at.aheadMm)} isFirm />
+                  {event === "impact" ? (
+                    <text x={x(at.targetMm)} y={y(at.aheadMm) - 12} className="note strong middle">
+                      {side}, impact
+                    </text>
+                  ) : null}
+                </g>
               ) : null,
             ),
           )}

@@ -8,12 +8,14 @@ export interface ChosenShotsProps {
   readonly count: number;
   readonly deeds: ShotDeeds;
   readonly onNone: () => void;
+  /** Of two chosen shots: where they are compared. */
+  readonly compareHref: string | undefined;
 }
 
 const shots = (count: number): string => `${countText(count)} ${count === 1 ? "shot" : "shots"}`;
 
 /** What can be done with the chosen shots, and what was just done, with the way back. */
-export function ChosenShots({ count, deeds, onNone }: ChosenShotsProps): ReactElement {
+export function ChosenShots({ count, deeds, onNone, compareHref }: ChosenShotsProps): ReactElement {
   const { running, last } = deeds;
   return (
     <div className="chosen-bar">
@@ -65,6 +67,11 @@ export function ChosenShots({ count, deeds, onNone }: ChosenShotsProps): ReactEl
           >
             Set aside
           </button>
+          {compareHref === undefined ? null : (
+            <a className="btn" href={compareHref}>
+              Compare
+            </a>
+          )}
           <MoveTo isBusy={running !== undefined} onMove={deeds.move} />
           <button type="button" className="btn" onClick={onNone}>
             Choose none

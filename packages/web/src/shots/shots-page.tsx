@@ -5,6 +5,7 @@ import { goTo, type Place, placeHref } from "../frame/place.ts";
 import { useKeys } from "../frame/use-keys.ts";
 import { useMedia } from "../frame/use-media.ts";
 import { ChosenShots } from "./chosen-shots.tsx";
+import { factsCompareHref, shotsCompareHref } from "./compare-links.ts";
 import { countText, factsWithout, factWords, foundSentence, type KnownNames } from "./fact-words.ts";
 import { FindPanel } from "./find-panel.tsx";
 import { SessionList } from "./session-list.tsx";
@@ -123,6 +124,7 @@ function FoundShots({ facts, found, names, onFact, goToFacts, children }: FoundS
     facts.label === undefined ? { query: { ...queryFromFacts(facts), label: "set-aside", limit: 1 } } : undefined,
     ["shot", "session", "player"],
   );
+  const compareHref = factsCompareHref(facts);
   const said = FACT_NAMES.flatMap((name) => {
     const text = facts[name];
     return text === undefined ? [] : [{ name, words: factWords(name, text, names) }];
@@ -150,6 +152,11 @@ function FoundShots({ facts, found, names, onFact, goToFacts, children }: FoundS
           <button type="button" className="fact all" onClick={() => goToFacts({})}>
             Show all shots
           </button>
+          {compareHref === undefined ? null : (
+            <a className="fact all" href={compareHref}>
+              Compare these
+            </a>
+          )}
         </p>
       )}
       {children}
@@ -184,7 +191,12 @@ function Rows({ rows, from }: Pick<ShotRowsProps, "rows" | "from">): ReactElemen
   return (
     <>
       {rows.length === 0 ? null : isNarrow ? <ShotList {...props} /> : <ShotTable {...props} />}
-      <ChosenShots count={shown.length} deeds={deeds} onNone={() => setChosen(new Set())} />
+      <ChosenShots
+        count={shown.length}
+        deeds={deeds}
+        onNone={() => setChosen(new Set())}
+        compareHref={shotsCompareHref(shown)}
+      />
     </>
   );
 }

@@ -116,19 +116,16 @@ function EventLines({
   readonly layout: PairLayout;
   readonly yPoint: (point: number) => number;
 }): ReactElement {
-  const shown = events.filter(
-    ({ ms }) => ms >= grid.firstMs && ms <= grid.firstMs + grid.stepMs * (grid.countPoints - 1),
-  );
-  const heights = shown.map(({ ms }) => yPoint(pointAt(grid, ms)));
+  const heights = events.map(({ ms }) => yPoint(pointAt(grid, ms)));
   const names = spreadApart(
     heights,
-    shown.map(() => NAME_PX),
+    events.map(() => NAME_PX),
     layout.fallBottom,
   );
   const hasGlyphs = layout.lineLeft > 70;
   return (
     <g>
-      {shown.map(({ event, label, isEstimated }, k) => {
+      {events.map(({ event, label, isEstimated }, k) => {
         const [lineY = 0, at = 0] = [heights[k], names[k]];
         const isImpact = event === "impact";
         return (
