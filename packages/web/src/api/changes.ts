@@ -13,7 +13,11 @@ const tell = (change: ChangeMessage): void => {
 function connect(): void {
   const opened = new WebSocket(`ws://${location.host}/api/changes`);
   socket = opened;
-  opened.onopen = () => reach.note(true);
+  opened.onopen = () => {
+    reach.note(true);
+    // What changed between the page's first questions and now was told to nobody.
+    tell({ kind: "elsewhere", id: "", deed: "listens from now on" });
+  };
   opened.onmessage = ({ data }: MessageEvent<string>) => tell(JSON.parse(data) as ChangeMessage);
   opened.onclose = () => {
     if (socket !== opened) return;

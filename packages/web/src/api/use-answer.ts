@@ -13,7 +13,7 @@ export interface Answered<T> {
   readonly put: (answer: T) => void;
 }
 
-/** Changes come in bursts: one question after the last of them. */
+/** Changes come in bursts: one question for those of so many ms. */
 const SETTLE_MS = 80;
 
 /**
@@ -54,8 +54,11 @@ export function useAnswer<A extends Address>(
     let timer: ReturnType<typeof setTimeout> | undefined;
     const stop = onChanges(({ kind }) => {
       if (!concerns.split(" ").includes(kind)) return;
-      clearTimeout(timer);
-      timer = setTimeout(again, SETTLE_MS);
+      // Never put off by the next change: a stream of them must not keep the page from asking.
+      timer ??= setTimeout(() => {
+        timer = undefined;
+        again();
+      }, SETTLE_MS);
     });
     return () => {
       clearTimeout(timer);
