@@ -32,7 +32,8 @@ describe("the catalogue of measures", () => {
   });
 
   test("each family has a page and each page a family", () => {
-    const pages = readdirSync(PAGES).filter((file) => file.endsWith(".md") && file !== "README.md");
+    const others = ["README.md", "sentences.md"];
+    const pages = readdirSync(PAGES).filter((file) => file.endsWith(".md") && !others.includes(file));
     expect(pages.length).toBeGreaterThan(0);
     expect(pages.sort()).toEqual([...MEASURE_FAMILIES].map((family) => `${family}.md`).sort());
     expect(new Set(CATALOGUE.map(({ family }) => family))).toEqual(new Set(MEASURE_FAMILIES));

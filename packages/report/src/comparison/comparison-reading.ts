@@ -4,7 +4,7 @@ import type { Sentence } from "../sentence.ts";
 import { unitText } from "../unit-text.ts";
 import { curveReading } from "./curve-reading.ts";
 import { estimateText, resolutionOf } from "./estimate-text.ts";
-import { freedOf, type MeasureFacts, sigmaOf } from "./measure-facts.ts";
+import { freedOf, type MeasureFacts, shareText, sigmaOf } from "./measure-facts.ts";
 import { HINT_RULES } from "./rules-of-hints.ts";
 import { MEASURE_RULES } from "./rules-of-measures.ts";
 import { DIFFERENT_RULES, NOTICE_RULES } from "./rules-of-sides.ts";
@@ -75,7 +75,6 @@ function rowReading(row: ComparedMeasure, comparison: Comparison, player: Pronou
   const facts: MeasureFacts = { row, comparison, player };
   const freed = freedOf(facts);
   const text = freed && estimateText(freed, row.unit, sigmaOf(row));
-  const resolution = freed === undefined ? 0 : resolutionOf(freed, sigmaOf(row));
   return {
     column: row.column,
     measure: row.measure,
@@ -84,16 +83,12 @@ function rowReading(row: ComparedMeasure, comparison: Comparison, player: Pronou
     b: sideText(row, "b"),
     difference: text?.signed ?? "",
     interval: text?.range ?? "",
-    slopeShare: row.slopeShare === 0 ? "" : signedShare(row, resolution),
+    slopeShare: row.slopeShare === 0 ? "" : shareText(facts),
     verdict: lozengeText(row.lozenge, comparison.looks.countMeasures),
     lozenge: row.lozenge,
     sentence: neededSentence(MEASURE_RULES, facts),
     hints: sentencesOf(HINT_RULES, facts),
   };
-}
-
-function signedShare({ slopeShare: value, unit }: ComparedMeasure, resolution: number): string {
-  return estimateText({ value, low: value - resolution, high: value + resolution }, unit).signed;
 }
 
 const SAID_AS_LINES: readonly Lozenge[] = ["beyond", "beyond-alone"];

@@ -4,7 +4,16 @@ import type { Difference, Looks } from "@underfoot/statistics";
 import type { PronounForms } from "../pronoun.ts";
 import type { SentenceInput } from "../sentence.ts";
 import { differenceText } from "../unit-text.ts";
-import { countInput, differenceInput, estimateText, pInput, pText, shotCounts } from "./estimate-text.ts";
+import {
+  countInput,
+  differenceInput,
+  estimateText,
+  pInput,
+  pText,
+  resolutionOf,
+  shotCounts,
+  signedText,
+} from "./estimate-text.ts";
 import { type Direction, directionOf, titleInside } from "./measure-words.ts";
 
 /** A judged measure as far as its rules look at it: a row of a comparison, or a cell of the board against the flat. */
@@ -71,6 +80,12 @@ export function sigmaOf({ a, b, sigmaShared }: JudgedRow): number {
   return Math.max(0, ...[a.sigmaShared, b.sigmaShared, sigmaShared].filter(Number.isFinite));
 }
 
+/** The slope's share to the digits of the difference: "+68 N". */
+export function shareText({ row }: Pick<MeasureFacts, "row">): string {
+  const resolution = row.freed.kind === "withheld" ? 0 : resolutionOf(row.freed, sigmaOf(row));
+  return signedText(row.slopeShare, row.unit, resolution);
+}
+
 /** Kept shots with a value, "9" and "8". */
 export function countsOf({ row }: MeasureFacts): { readonly nA: string; readonly nB: string } {
   const freed = row.freed.kind === "withheld" ? [row.a.n, row.b.n] : row.freed.n;
@@ -84,7 +99,7 @@ export function directionIn(facts: MeasureFacts, difference: number): Direction 
 }
 
 /** Said in the interval's brackets between lies where gravity has no part of the number. */
-export function shareNote(facts: MeasureFacts): string {
+function slopeNote(facts: MeasureFacts): string {
   const { comparison } = facts;
   if (!comparison.design.isBetweenLies) return "";
   if (comparison.notices.some(({ code }) => code === "lie-unknown")) return "slope share not known; ";
@@ -115,7 +130,7 @@ export function differenceSlots(facts: MeasureFacts, difference: Difference): Re
     d: size,
     interval: along,
     measure: titleInside(row.title),
-    share: shareNote(facts),
+    slopeNote: slopeNote(facts),
     ...countsOf(facts),
     p: pText(row.adjustedP, { isExact: row.pMethod === "exact", countArrangements: row.countArrangements }),
     ...lookedAt(comparison.looks),

@@ -1,6 +1,6 @@
 import { differenceText } from "../unit-text.ts";
 import { amountInput, countInput, differenceInput, estimateText, pInput, pText } from "./estimate-text.ts";
-import { freedOf, hasShare, hasWords, type MeasureFacts, sigmaOf } from "./measure-facts.ts";
+import { freedOf, hasShare, hasWords, type MeasureFacts, shareText, sigmaOf } from "./measure-facts.ts";
 import { titleInside } from "./measure-words.ts";
 import type { WordedRule } from "./worded-rule.ts";
 
@@ -30,7 +30,7 @@ export const HINT_RULES: readonly WordedRule<MeasureFacts>[] = [
       "Of the measures merely looked at: not beyond, but q after Benjamini and Hochberg at most 0.05. A hint what to test, no verdict.",
     templates: [
       "Worth a planned test: {measure} ({d}). About 1 in 20 of such hints is false.",
-      "Worth a planned test: {measure} ({d} without the slope’s share). About 1 in 20 of such hints is false.",
+      "Worth a planned test: {measure} ({d} beside the slope’s share of {share}). About 1 in 20 of such hints is false.",
     ],
     maySay: (facts) => hasWords(facts) && facts.row.q <= 0.05 && isUndecided(facts),
     filled: (facts) => {
@@ -38,7 +38,11 @@ export const HINT_RULES: readonly WordedRule<MeasureFacts>[] = [
       const freed = freedOf(facts) ?? { value: Number.NaN, low: Number.NaN, high: Number.NaN };
       return {
         template: hasShare(facts) ? 1 : 0,
-        slots: { measure: titleInside(row.title), d: estimateText(freed, row.unit, sigmaOf(row)).signed },
+        slots: {
+          measure: titleInside(row.title),
+          d: estimateText(freed, row.unit, sigmaOf(row)).signed,
+          share: shareText(facts),
+        },
         inputs: [differenceInput(`${row.title}, difference`, freed, row.unit), pInput("q", row.q)],
       };
     },
@@ -66,7 +70,8 @@ export const HINT_RULES: readonly WordedRule<MeasureFacts>[] = [
   },
   {
     id: "shared-error",
-    condition: "p leaves the level, but the difference does not exceed twice what all shots of a side share.",
+    condition:
+      "The labels alone would say beyond, but the difference does not exceed twice what all shots of a side share.",
     templates: ["Shots of one side share an uncertainty of {shared}: a difference must exceed twice that."],
     maySay: ({ row }) => row.reasons.includes("shared-error") && row.sigmaShared > 0,
     filled: ({ row }) => ({

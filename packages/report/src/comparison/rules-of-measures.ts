@@ -25,7 +25,7 @@ const MOST_NEEDED = 60;
 
 const AMOUNT = "{more|less}";
 const PLACE = "{higher|lower|later|earlier|longer|shorter}";
-const BRACKETS = `({interval}; {share}{nA} and {nB} shots; p {p}, {M} {${LOOKED}} looked at)`;
+const BRACKETS = `({interval}; {slopeNote}{nA} and {nB} shots; p {p}, {M} {${LOOKED}} looked at)`;
 const SLOPE = `the slope alone gives {share}; {subject} {adds|add} {d} ({interval}; {nA} and {nB} shots; p {p}, {M} {${LOOKED}} looked at)`;
 
 /** Between lies raw, share and the player's part add up as they are written. */
@@ -91,13 +91,14 @@ function shotsNeeded({ row, comparison }: MeasureFacts): number | undefined {
 /** Why no verdict is given. */
 const REASONS: Readonly<Partial<Record<VerdictReason, string>>> = {
   "lie-once": "a lie was visited once, so lie and time cannot be told apart",
-  "order-confounded": "order and condition cannot be told apart here",
+  "order-confounded": "order and condition cannot be told apart",
   dependent: "no session holds both sides",
   "no-scatter": "the values do not vary",
   "too-few": "too few shots have it",
 };
 
-const reasonOf = (reasons: readonly VerdictReason[]): string =>
+/** Why there is no verdict, in words. */
+export const reasonOf = (reasons: readonly VerdictReason[]): string =>
   reasons.map((reason) => REASONS[reason]).find((words) => words !== undefined) ?? "some values are missing";
 
 /** What may be said of one measure of condition against condition: the first that may speak is the row's sentence. */
@@ -139,8 +140,8 @@ export const MEASURE_RULES: readonly MeasureRule[] = [
     id: "beyond-alone",
     condition: "As beyond by p of this measure alone, not after allowing for all that was looked at.",
     templates: [
-      `{B}: {d} ${AMOUNT} {measure} than {A} ({interval}; {share}{nA} and {nB} shots): beyond scatter by itself, not after {M} {${LOOKED}} looked at (p {p}).`,
-      `{B}: {measure} {d} ${PLACE} than {A} ({interval}; {share}{nA} and {nB} shots): beyond scatter by itself, not after {M} {${LOOKED}} looked at (p {p}).`,
+      `{B}: {d} ${AMOUNT} {measure} than {A} ({interval}; {slopeNote}{nA} and {nB} shots): beyond scatter by itself, not after {M} {${LOOKED}} looked at (p {p}).`,
+      `{B}: {measure} {d} ${PLACE} than {A} ({interval}; {slopeNote}{nA} and {nB} shots): beyond scatter by itself, not after {M} {${LOOKED}} looked at (p {p}).`,
       `Less the slope’s share of {share}, {measure} differs by {d} ({interval}; {nA} and {nB} shots): beyond scatter by itself, not after {M} {${LOOKED}} looked at (p {p}).`,
     ],
     maySay: is("beyondAlone"),
@@ -193,7 +194,7 @@ export const MEASURE_RULES: readonly MeasureRule[] = [
     id: "within",
     condition: "Five shots a side or more, not beyond. Not the same as shown to be alike.",
     templates: [
-      "No change beyond scatter in {measure} ({interval}; {share}{nA} and {nB} shots).{could}",
+      "No change beyond scatter in {measure} ({interval}; {slopeNote}{nA} and {nB} shots).{could}",
       "Less the slope’s share of {share}, no change beyond scatter in {measure} ({interval}; {nA} and {nB} shots).{could}",
     ],
     maySay: is("withinScatter"),

@@ -1,6 +1,14 @@
 import type { AgainstFlat, Board, BoardCell } from "@underfoot/compare";
 import type { PronounForms } from "../pronoun.ts";
-import { countInput, countText, differenceInput, estimateText, listText } from "./estimate-text.ts";
+import {
+  countInput,
+  countText,
+  differenceInput,
+  estimateText,
+  listText,
+  resolutionOf,
+  signedText,
+} from "./estimate-text.ts";
 import { directionOf, titleInside } from "./measure-words.ts";
 import type { WordedRule } from "./worded-rule.ts";
 
@@ -32,9 +40,13 @@ function namedCell(facts: BoardFacts, cell: Judged): string {
   const { freed, slopeShare } = cell.againstFlat;
   const place = `${cell.intent} on ${lieNameOf({ ...facts, cell })}`;
   if (freed.kind === "withheld") return place;
-  const { size } = estimateText(freed, facts.board.unit);
-  const word = directionOf(facts.board, freed.value, cell.mean < 0);
-  return `${place} (${size} ${word}${slopeShare === 0 ? "" : " than the slope’s share gives"})`;
+  const { unit } = facts.board;
+  const { size, signed } = estimateText(freed, unit);
+  const what =
+    slopeShare === 0
+      ? `${size} ${directionOf(facts.board, freed.value, cell.mean < 0)}`
+      : `${signed} beside the slope’s share of ${signedText(slopeShare, unit, resolutionOf(freed))}`;
+  return `${place} (${what})`;
 }
 
 /** Headline of the board: the first that may speak. */

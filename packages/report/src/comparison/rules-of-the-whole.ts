@@ -19,9 +19,11 @@ import {
   hasShare,
   LEAST_FOR_WORDS,
   type MeasureFacts,
+  shareText,
   sigmaOf,
 } from "./measure-facts.ts";
 import { titleInside } from "./measure-words.ts";
+import { reasonOf } from "./rules-of-measures.ts";
 import type { WordedRule } from "./worded-rule.ts";
 
 /** What rules of a comparison as a whole may look at. */
@@ -46,15 +48,16 @@ function beyond({ comparison }: WholeFacts): readonly ComparedMeasure[] {
   return comparison.measures.filter(({ verdict }) => verdict === "beyondScatter").toSorted(byRank);
 }
 
-/** "lead foot load share at impact (8 points less)"; between lies it says that the slope's share is off. */
+/** "lead foot load share at impact (8 points less)"; between lies the slope's share stands beside it. */
 function namedBeyond(facts: WholeFacts, row: ComparedMeasure): string {
   const measure = factsOf(facts, row);
   const freed = freedOf(measure);
   if (freed === undefined) return titleInside(row.title);
-  const { size } = estimateText(freed, row.unit, sigmaOf(row));
-  const word = directionIn(measure, freed.value);
-  const isFreed = hasShare(measure) ? " than the slope’s share gives" : "";
-  return `${titleInside(row.title)} (${size} ${word}${isFreed})`;
+  const { size, signed } = estimateText(freed, row.unit, sigmaOf(row));
+  const what = hasShare(measure)
+    ? `${signed} beside the slope’s share of ${shareText(measure)}`
+    : `${size} ${directionIn(measure, freed.value)}`;
+  return `${titleInside(row.title)} (${what})`;
 }
 
 /** The measure whose reach is told where nothing is beyond: what was named or asked before what was merely looked at. */
@@ -95,10 +98,13 @@ export const HEADLINE_RULES: readonly WordedRule<WholeFacts>[] = [
   },
   {
     id: "no-verdict-here",
-    condition: "Order, lies or sessions forbid a verdict on every measure.",
-    templates: ["No verdict here: {A} and {B} differ in more than what was asked."],
+    condition: "Order, lies, sessions or the values forbid a verdict on every measure.",
+    templates: ["No verdict here: {reason}."],
     maySay: (facts) => hasMeasures(facts, "withheld"),
-    filled: ({ comparison: { a, b } }) => ({ slots: { A: a.name, B: b.name }, inputs: [] }),
+    filled: ({ comparison: { measures } }) => ({
+      slots: { reason: reasonOf(measures.flatMap(({ reasons }) => reasons)) },
+      inputs: [],
+    }),
   },
   {
     id: "beyond-here",
@@ -191,7 +197,7 @@ function reachText({ detectable, unit }: ComparedMeasure): string {
 /** How levels were corrected, in words, by what was done to the measures. */
 const CORRECTIONS = {
   none: "not corrected where one measure stands alone",
-  "max-t": "corrected for all measures of a family at once (largest t over the same labellings)",
+  "max-t": "corrected for all measures of a family at once (largest t over common labellings)",
   "max-t-and-holm": "by the stricter of that and Holm’s rule where scatters differ",
   holm: "by Holm’s rule where values are missing",
 } as const satisfies Record<ComparedMeasure["adjustedBy"], string>;
