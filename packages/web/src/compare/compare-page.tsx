@@ -32,8 +32,12 @@ export function ComparePage({ place }: ComparePageProps): ReactElement {
     const [a, b] = firstSides({ player, shots, ask }, "conditions");
     if (a !== undefined) goWith(askedOf(ask, a, b));
   }, [isBare, shots, player]);
-  if (chosen.fault !== undefined) return <FaultNote fault={chosen.fault} onAgain={chosen.again} />;
-  if (players === undefined) return <p className="state">Asking for the players.</p>;
+  if (players === undefined)
+    return chosen.fault === undefined ? (
+      <p className="state">Asking for the players.</p>
+    ) : (
+      <FaultNote fault={chosen.fault} onAgain={chosen.again} />
+    );
   if (players.length === 0) return <NoShots what="No players yet" />;
   const choice = (
     <SideChoice
@@ -51,6 +55,7 @@ export function ComparePage({ place }: ComparePageProps): ReactElement {
       <div className="compare-start">
         <h1>What changed, beyond scatter and beyond gravity?</h1>
         <p role="status">{chosen.isBusy ? "Asking for the shots." : openWords(ask, shots?.length)}</p>
+        <FaultNote fault={chosen.fault} onAgain={chosen.again} />
         {choice}
       </div>
     );

@@ -55,7 +55,7 @@ export function MeasureMarkView({
           <>
             <line x1={x(slope)} x2={x(at)} y1="50%" y2="50%" stroke="var(--ink)" strokeWidth={isBeyond ? 3.5 : 1.6} />
             <svg x={x(at)} y="50%" aria-hidden="true">
-              {scale.isOutside(at) ? <OpenEnd at={at} /> : <MarkShape mark={mark.mark} />}
+              {scale.isOutside(at) ? <OpenEnd at={at} mark={mark.mark} /> : <MarkShape mark={mark.mark} />}
             </svg>
           </>
         )}
@@ -69,13 +69,21 @@ export function MeasureMarkView({
   );
 }
 
-/** Farther than the scale: an open end and the number. */
-function OpenEnd({ at }: { readonly at: number }): ReactElement {
-  const isRight = at > 0;
+/** Farther than the scale: the mark, an open end beyond it, and the number. */
+function OpenEnd({ at, mark }: { readonly at: number; readonly mark: Mark }): ReactElement {
+  const toRight = at > 0 ? 1 : -1;
   return (
     <>
-      <path d={isRight ? "M-8-6L0 0L-8 6" : "M8-6L0 0L8 6"} fill="none" stroke="var(--ink)" strokeWidth="2" />
-      <text x={isRight ? -12 : 12} y={-5} className={isRight ? "note strong end" : "note strong"}>
+      <path
+        d={`M${-4 * toRight}-6L${2 * toRight} 0L${-4 * toRight} 6`}
+        fill="none"
+        stroke="var(--ink)"
+        strokeWidth="2"
+      />
+      <g transform={`translate(${-15 * toRight} 0)`}>
+        <MarkShape mark={mark} />
+      </g>
+      <text x={-26 * toRight} y={-5} className={toRight > 0 ? "note strong end" : "note strong"}>
         {Math.abs(at).toFixed(0)} steps
       </text>
     </>

@@ -60,13 +60,13 @@ test("rows are ordered by what is beyond gravity, not by what gravity gives", ()
   expect(bySize(rows).map(({ steps }) => steps)).toEqual([-2, 1.3, 0.1, Number.NaN]);
 });
 
-test("the scale holds every block; what is farther than four steps stands at the edge", () => {
+test("the scale holds every block; what is farther than six steps stands at the edge", () => {
   const scale = stepScale([measureMark(measured(0.65, 40, "within")), measureMark(measured(-1.3, 0, "beyond-alone"))]);
   expect([scale.min, scale.max, scale.ticks.length]).toEqual([-2, 4, 7]);
   expect(scale.share(1)).toBe(0.5);
   const far = stepScale([measureMark(measured(40, 0, "beyond"))]);
-  expect([far.min, far.max, far.isOutside(40), far.share(40)]).toEqual([-2, 4, true, 1]);
+  expect([far.min, far.max, far.isOutside(40), far.share(40)]).toEqual([-2, 6, true, 1]);
   const wide = stepScale([measureMark(measured(40, 0, "beyond")), measureMark(measured(-40, 0, "beyond"))]);
-  expect(wide.ticks).toEqual([-4, -2, 0, 2, 4]);
+  expect(wide.ticks).toEqual([-6, -4, -2, 0, 2, 4, 6]);
   expect(stepScale([]).ticks).toEqual([-2, -1, 0, 1, 2]);
 });

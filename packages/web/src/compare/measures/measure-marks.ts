@@ -15,7 +15,7 @@ export interface MeasureMark {
 }
 
 /** Steps beyond this are drawn at the edge, with an open end and the number. */
-const FARTHEST_STEPS = 4;
+const FARTHEST_STEPS = 6;
 /** A mark on the edge needs half its own width beside it, steps. */
 const MARK_STEPS = 0.15;
 /** Numbers that have room on the scale. */
@@ -66,7 +66,7 @@ export interface StepScale {
   readonly isOutside: (step: number) => boolean;
 }
 
-/** The least whole steps that hold every mark and block, four at most to a side. */
+/** The least whole steps that hold every mark and block, six at most to a side. */
 export function stepScale(marks: readonly MeasureMark[]): StepScale {
   const known = marks.filter(({ at }) => Number.isFinite(at));
   const ends = known.flatMap(({ at, slope }) => [at, slope - 1, slope + 1]);

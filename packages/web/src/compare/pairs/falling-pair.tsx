@@ -75,7 +75,7 @@ function Difference({ curve, boxes, layout, yPoint }: FallingPairProps): ReactEl
   return (
     <g>
       <Scale domain={domain} box={boxes.difference} layout={layout} unit={curve.unit} />
-      <path d={betweenPath(allowedLow, allowedHigh, place)} className="allowed" />
+      {allowedLow.length === 0 ? null : <path d={betweenPath(allowedLow, allowedHigh, place)} className="allowed" />}
       {hasSlope ? (
         <>
           <path d={betweenPath(zeros, slopeShare, place)} fill="url(#hachure)" />
