@@ -8,6 +8,7 @@ import { Frame } from "./frame/frame.tsx";
 import type { ScreenKey } from "./frame/keys.ts";
 import { type Place, type Screen, usePlace } from "./frame/place.ts";
 import { useTheme } from "./frame/use-theme.ts";
+import { OutcomePage } from "./outcome/outcome-page.tsx";
 import { PLAN_KEYS } from "./plan/plan-keys.ts";
 import { PlanPage } from "./plan/plan-page.tsx";
 import { PlayerPage } from "./player/player-page.tsx";
@@ -18,6 +19,7 @@ import type { Ruler } from "./shot/ruler.ts";
 import { ShotScreen } from "./shot/shot-screen.tsx";
 import { SHOTS_KEYS } from "./shots/shots-keys.ts";
 import { ShotsPage } from "./shots/shots-page.tsx";
+import { StudyPage } from "./study/study-page.tsx";
 
 export interface AppProps {
   readonly outcomes: Outcomes;
@@ -54,6 +56,10 @@ function ScreenOf({ place }: { readonly place: Place }): ReactElement | null {
       return <BoardPage place={place} />;
     case "compare":
       return <ComparePage place={place} />;
+    case "study":
+      return <StudyPage place={place} />;
+    case "outcome":
+      return <OutcomePage place={place} />;
     case "player":
       return <PlayerPage place={place} />;
     case "plan":

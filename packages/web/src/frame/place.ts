@@ -1,7 +1,18 @@
 import { useSyncExternalStore } from "react";
 
 /** The screens, by the first word of the address behind #/. */
-export const SCREENS = ["shot", "shots", "compare", "board", "plan", "bring-in", "player", "settings"] as const;
+export const SCREENS = [
+  "shot",
+  "shots",
+  "compare",
+  "board",
+  "study",
+  "outcome",
+  "plan",
+  "bring-in",
+  "player",
+  "settings",
+] as const;
 export type Screen = (typeof SCREENS)[number];
 
 /** Where the person is: #/player/ID?measure=... */

@@ -1,0 +1,245 @@
+import { CURVES, fromJson, type Study, type StudyMeasure } from "@underfoot/compare";
+import { catalogueEntry } from "@underfoot/mechanics";
+import { type Sentence, studyReading } from "@underfoot/report";
+import { type ReactElement, useEffect, useMemo, useState } from "react";
+import { useAnswer } from "../api/use-answer.ts";
+import { useLongAnswer } from "../api/use-long-answer.ts";
+import { type SideQuery, sideText } from "../compare/choose/side-query.ts";
+import { FaultNote } from "../frame/fault-note.tsx";
+import { LongWait } from "../frame/long-wait.tsx";
+import { goTo, type Place, placeHref } from "../frame/place.ts";
+import { SentenceWords, useEscapeFromSentence } from "../shot/reading-view.tsx";
+import { PlayerRowsView } from "./player-rows-view.tsx";
+import { curveOf, type StudyAsk, studyAskFrom, studyQuery, withSides } from "./study-address.ts";
+import { StudyChecks } from "./study-checks.tsx";
+import { StudyChoice } from "./study-choice.tsx";
+import { StudyCurves } from "./study-curves.tsx";
+import { firstStudySides, type StudyPlayers, studyPlayers, whoText } from "./study-shots.ts";
+import { modelText } from "./study-words.ts";
+import "./study.css";
+
+export interface StudyPageProps {
+  readonly place: Place;
+}
+
+const KINDS = ["shot", "result", "session", "layout", "player"] as const;
+/** Any measure lists every shot with a result; this one every shot on two plates has. */
+const LISTED_BY = "lead.share.at.impact";
+const MOST_SESSIONS = 200;
+const CURVE_IDS = CURVES.map(({ id }) => id);
+const QUESTION = "Does it hold across players?";
+
+/** Does it hold across players? */
+export function StudyPage({ place }: StudyPageProps): ReactElement {
+  const ask = useMemo(() => studyAskFrom(place.query), [place.query]);
+  const { found, fault, again } = useStudyPlayers();
+  const isBare = place.query["a"] === undefined && place.query["b"] === undefined;
+  const onAsk = (next: StudyAsk): void => goTo(placeHref("study", undefined, studyQuery(next)), "replace");
+  useEscapeFromSentence();
+  useEffect(() => {
+    document.title = "Study, Underfoot";
+  }, []);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the address says when there is something to begin with.
+  useEffect(() => {
+    if (!isBare || found === undefined) return;
+    const sides = firstStudySides(found.shots)?.map((asked): SideQuery => ({ kind: "shots", asked }));
+    if (sides?.[0] !== undefined && sides[1] !== undefined) onAsk(withSides(ask, sides[0], sides[1]));
+  }, [isBare, found]);
+  if (fault !== undefined) return <FaultNote fault={fault} onAgain={again} />;
+  if (found === undefined) return <p className="state">Asking for the players and their shots.</p>;
+  if (found.agreed.length === 0) return <NobodyAgreed countWithout={found.countWithoutConsent} />;
+  const entry = catalogueEntry(ask.measure);
+  return (
+    <>
+      <p className="study-narrow caption">Conditions and measures are chosen on a wider window.</p>
+      <details className="study-choose" open={ask.a === undefined || ask.b === undefined}>
+        <summary>Choose what is asked</summary>
+        <StudyChoice ask={ask} shots={found.shots} onAsk={onAsk} />
+      </details>
+      {entry === undefined ? (
+        <NoQuestion words={`There is no measure “${ask.measure}”. Choose another.`} />
+      ) : ask.a === undefined || ask.b === undefined ? (
+        <NoQuestion
+          words={
+            isBare
+              ? "No player has kept shots of two conditions yet. Give shots an intent and a lie, or plan a session of two."
+              : "A condition of this address cannot be read. Choose anew."
+          }
+        />
+      ) : (
+        <Asked ask={ask} a={ask.a} b={ask.b} found={found} />
+      )}
+    </>
+  );
+}
+
+/** Who agreed, and all their shots. */
+function useStudyPlayers() {
+  const players = useAnswer("get /api/players", {}, KINDS);
+  const sessions = useAnswer("get /api/sessions", { query: { limit: MOST_SESSIONS } }, KINDS);
+  const points = useAnswer("get /api/measures", { query: { measure: LISTED_BY } }, KINDS);
+  const all = [players, sessions, points];
+  const found = useMemo(
+    () =>
+      players.answer && sessions.answer && points.answer
+        ? studyPlayers(players.answer, sessions.answer.rows, points.answer)
+        : undefined,
+    [players.answer, sessions.answer, points.answer],
+  );
+  return {
+    found,
+    fault: all.find(({ fault }) => fault !== undefined)?.fault,
+    again: () => {
+      for (const { again } of all) again();
+    },
+  };
+}
+
+function NobodyAgreed({ countWithout }: { readonly countWithout: number }): ReactElement {
+  return (
+    <div className="state">
+      <h1>{QUESTION}</h1>
+      <p>
+        Add players with consent for study use.{" "}
+        {countWithout === 0
+          ? "There are no players yet."
+          : `${countWithout} ${countWithout === 1 ? "player has" : "players have"} not agreed to be counted in studies.`}{" "}
+        What a player agreed to stands in the player’s record.
+      </p>
+      <a className="btn main" href={placeHref("player")}>
+        Players and their consent
+      </a>
+    </div>
+  );
+}
+
+function NoQuestion({ words }: { readonly words: string }): ReactElement {
+  return (
+    <div className="study-head">
+      <h1>{QUESTION}</h1>
+      <p role="status">{words}</p>
+    </div>
+  );
+}
+
+interface AskedProps {
+  readonly ask: StudyAsk;
+  readonly a: SideQuery;
+  readonly b: SideQuery;
+  readonly found: StudyPlayers;
+}
+
+function Asked({ ask, a, b, found }: AskedProps): ReactElement {
+  const query = {
+    ...{ a: sideText(a), b: sideText(b), axes: ask.axes },
+    ...{ measures: ask.measures.join(","), curves: curveOf(ask, CURVE_IDS) },
+  };
+  const answered = useLongAnswer("get /api/study", { query }, KINDS);
+  const study = useMemo(
+    () => (answered.answer === undefined ? undefined : fromJson<Study>(answered.answer)),
+    [answered.answer],
+  );
+  const row = study?.measures.find(({ measure }) => measure === ask.measure);
+  return (
+    <div className="study" aria-busy={answered.isBusy}>
+      {row === undefined ? (
+        <div className="study-head">
+          <h1>{QUESTION}</h1>
+        </div>
+      ) : null}
+      <LongWait
+        answered={answered}
+        words="Computing the shots and holding the players against each other."
+        deed="Compute"
+      />
+      {study === undefined || row === undefined ? null : <Shown {...{ ask, study, row, found }} />}
+    </div>
+  );
+}
+
+interface ShownProps {
+  readonly ask: StudyAsk;
+  readonly study: Study;
+  readonly row: StudyMeasure;
+  readonly found: StudyPlayers;
+}
+
+function Shown({ ask, study, row, found }: ShownProps): ReactElement {
+  const reading = useMemo(() => studyReading(study), [study]);
+  const [pointed, setPointed] = useState<string>();
+  const own = reading.rows.find(({ column }) => column === row.column);
+  const others = reading.rows.filter(({ column }) => column !== row.column);
+  const [curve] = study.curves;
+  const codes = study.cells.filter(({ countA, countB }) => countA + countB > 0).map(({ player }) => player);
+  const { countWithoutConsent } = found;
+  return (
+    <>
+      <div className="study-head">
+        <h1>
+          {QUESTION} {row.title}, {study.b} against {study.a}
+          {row.axes === undefined ? "" : `, ${row.axes} axes`}
+        </h1>
+        <div>
+          {own === undefined ? null : (
+            <p className="study-answer">
+              <SentenceWords sentence={own.sentence} />
+            </p>
+          )}
+          <Sentences sentences={[...(own?.findings ?? []), ...reading.notices]} />
+          <p className="study-model">{modelText(row, study)}</p>
+          <p className="study-who">{whoText({ codes, countAgreed: found.agreed.length, countWithoutConsent })}</p>
+          <p>
+            Underfoot counts only players who agreed to it. What holds over them says nothing of any one player, nor why
+            it is so.
+          </p>
+        </div>
+      </div>
+      <div className="study-pictures">
+        <div>
+          {curve === undefined || curve.players.length === 0 ? (
+            <p className="caption">
+              No curve of a player’s difference: no player has shots with impact in both conditions.
+            </p>
+          ) : (
+            <>
+              <StudyCurves
+                {...{ curve, grid: study.grid, pointed }}
+                sentence={reading.curves.map(({ text }) => text).join(" ")}
+              />
+              <Sentences sentences={reading.curves} />
+            </>
+          )}
+        </div>
+        <PlayerRowsView row={row} pointed={pointed} onPointed={setPointed} sentence={own?.sentence.text ?? ""} />
+      </div>
+      <Sentences sentences={reading.looks} />
+      {others.length === 0 ? null : (
+        <section aria-label="Other measures looked at">
+          <h2>Other measures looked at</h2>
+          <ul className="study-others">
+            {others.map(({ column, measure, title, sentence }) => (
+              <li key={column}>
+                <a href={placeHref("study", undefined, studyQuery({ ...ask, measure }))}>{title}</a>
+                <span>
+                  <SentenceWords sentence={sentence} />
+                </span>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <StudyChecks study={study} row={row} />
+    </>
+  );
+}
+
+function Sentences({ sentences }: { readonly sentences: readonly Sentence[] }): ReactElement | null {
+  if (sentences.length === 0) return null;
+  return (
+    <p>
+      {sentences.map((sentence) => (
+        <SentenceWords key={sentence.text} sentence={sentence} />
+      ))}
+    </p>
+  );
+}
