@@ -143,8 +143,8 @@ export const OUTCOME_WHOLE_RULES: readonly WordedRule<{ readonly outcome: Outcom
     id: "links",
     condition: "Links that stay after allowing for all measures looked at.",
     templates: [
-      "In these shots {k} of {M} measures went with {outcome}. That does not show a cause.",
-      "In these shots no measure of {M} went clearly with {outcome}.",
+      "In these shots {k} of {measures} went with {outcome}. That does not show a cause.",
+      "In these shots none of {measures} went clearly with {outcome}.",
       "Too few shots for words: {shots} with a known result, and words need 10.",
     ],
     maySay: () => true,
@@ -155,7 +155,7 @@ export const OUTCOME_WHOLE_RULES: readonly WordedRule<{ readonly outcome: Outcom
         template: isFew ? 2 : count > 0 ? 0 : 1,
         slots: {
           k: String(count),
-          M: String(outcome.looks.countMeasures),
+          measures: countText(outcome.looks.countMeasures, "measure"),
           outcome: OUTCOME_WORDS[outcome.outcome].what,
           shots: countText(outcome.n, "shot"),
         },

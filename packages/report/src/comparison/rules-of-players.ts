@@ -11,6 +11,12 @@ export interface PlayersFacts {
   readonly study: Study;
 }
 
+/** Fewer players with both sides than this: no word on players at large. */
+const LEAST_FOR_WORDS = 6;
+
+const countBothSided = ({ cells }: Study): number =>
+  cells.filter(({ countA, countB }) => countA > 0 && countB > 0).length;
+
 const AMOUNT = "more|less";
 const PLACE = "higher|lower|later|earlier|longer|shorter";
 const TAIL = "({interval}; {share}p {p}); {k} of {N} in that direction.";
@@ -65,15 +71,35 @@ export const PLAYERS_RULES: readonly WordedRule<PlayersFacts>[] = [
       `Over {N} players: {B} {d} {${AMOUNT}} {measure} than {A} ${TAIL}`,
       `Over {N} players: {measure} {d} {${PLACE}} in {B} than in {A} ${TAIL}`,
     ],
-    maySay: ({ row, study }) => row.say === "beyond" && study.players.length >= 6,
+    maySay: ({ row, study }) => row.say === "beyond" && countBothSided(study) >= LEAST_FOR_WORDS,
     filled: slotsOf,
   },
   {
     id: "players-within",
     condition: "Six players or more; model and two-stage check agree, not beyond.",
     templates: ["Over {N} players no change beyond scatter in {measure} ({range}; {share}p {p})."],
-    maySay: ({ row, study }) => row.say === "within" && study.players.length >= 6,
+    maySay: ({ row, study }) => row.say === "within" && countBothSided(study) >= LEAST_FOR_WORDS,
     filled: (facts) => ({ ...slotsOf(facts), template: 0 }),
+  },
+  {
+    id: "players-one-side",
+    condition: "No player has shots on both sides.",
+    templates: ["No player has shots in both {A} and {B}: players and conditions cannot be told apart."],
+    maySay: ({ row }) => row.status === "between-players",
+    filled: ({ study }) => ({ slots: { A: study.a, B: study.b }, inputs: [] }),
+  },
+  {
+    id: "players-no-estimate",
+    condition: "Six players or more, but the values allow no estimate.",
+    templates: ["No estimate over players for {measure}: {reason}."],
+    maySay: ({ row, study }) => row.status === "withheld" && countBothSided(study) >= LEAST_FOR_WORDS,
+    filled: ({ row }) => ({
+      slots: {
+        measure: titleInside(row.title),
+        reason: row.reason === "too-few" ? "too few shots have it" : "what the players do does not vary enough to fit",
+      },
+      inputs: [],
+    }),
   },
   {
     id: "players-few",
@@ -83,8 +109,8 @@ export const PLAYERS_RULES: readonly WordedRule<PlayersFacts>[] = [
     ],
     maySay: () => true,
     filled: ({ study }) => ({
-      slots: { players: countText(study.players.length, "player") },
-      inputs: [countInput("players", study.players.length)],
+      slots: { players: countText(countBothSided(study), "player") },
+      inputs: [countInput("players with both sides", countBothSided(study))],
     }),
   },
 ];
@@ -137,18 +163,28 @@ export const STUDY_RULES: readonly WordedRule<{ readonly study: Study }>[] = [
     id: "study-few",
     condition: "Fewer than six players.",
     templates: ["{players}: each player’s own comparison, and no word on players at large. Words need 6."],
+    maySay: ({ study }) => countBothSided(study) < LEAST_FOR_WORDS,
+    filled: ({ study }) => ({
+      slots: { players: countText(countBothSided(study), "player") },
+      inputs: [countInput("players with both sides", countBothSided(study))],
+    }),
+  },
+  {
+    id: "study-no-estimate",
+    condition: "Six players or more, but no measure with an estimate.",
+    templates: ["No estimate over {players}: each measure says why."],
     maySay: ({ study }) => study.measures.every(({ say }) => say === "too-few"),
     filled: ({ study }) => ({
-      slots: { players: countText(study.players.length, "player") },
-      inputs: [countInput("players", study.players.length)],
+      slots: { players: countText(countBothSided(study), "player") },
+      inputs: [countInput("players with both sides", countBothSided(study))],
     }),
   },
   {
     id: "study-holds",
     condition: "Measures on which model and two-stage check agree that they differ, after allowing for looks.",
     templates: [
-      "Over {N} players {k} of {M} measures differ between {A} and {B} beyond scatter.",
-      "Over {N} players no measure of {M} differs between {A} and {B} beyond scatter.",
+      "Over {N} players {k} of {measures} {differs|differ} between {A} and {B} beyond scatter.",
+      "Over {N} players none of {measures} differs between {A} and {B} beyond scatter.",
     ],
     maySay: () => true,
     filled: ({ study }) => {
@@ -156,9 +192,10 @@ export const STUDY_RULES: readonly WordedRule<{ readonly study: Study }>[] = [
       return {
         template: count > 0 ? 0 : 1,
         slots: {
-          N: String(study.players.length),
+          N: String(countBothSided(study)),
           k: String(count),
-          M: String(study.looks.countMeasures),
+          measures: countText(study.looks.countMeasures, "measure"),
+          "differs|differ": count === 1 ? "differs" : "differ",
           A: study.a,
           B: study.b,
         },

@@ -175,7 +175,7 @@ function pairSlots({ row, condition }: ShotPairFacts) {
     template: slopeShare === 0 ? 0 : 1,
     slots: {
       d: differenceText(Math.abs(freed), unit, resolution).text,
-      raw: differenceText(Math.abs(difference), unit, resolution).text,
+      raw: signedText(difference, unit, resolution),
       share: signedText(slopeShare, unit, resolution),
       condition: condition === "" ? "such" : condition,
       mdc: differenceText(mdcSingle, unit, mdcSingle).text,
@@ -197,7 +197,7 @@ export const SHOT_PAIR_RULES: readonly WordedRule<ShotPairFacts>[] = [
     condition: "Two shots, no farther apart than two shots of the condition usually are.",
     templates: [
       "{d} apart, within what two {condition} shots usually differ by ({mdc}); one shot each.",
-      "{raw} apart, {share} of it the slope’s share; the rest, {d}, is within what two {condition} shots usually differ by ({mdc}); one shot each.",
+      "{raw} apart, of which the slope alone gives {share}; the rest, {d}, is within what two {condition} shots usually differ by ({mdc}); one shot each.",
     ],
     maySay: (facts) => facts.row.mdcSingle !== undefined && apart(facts) <= facts.row.mdcSingle,
     filled: pairSlots,
@@ -207,7 +207,7 @@ export const SHOT_PAIR_RULES: readonly WordedRule<ShotPairFacts>[] = [
     condition: "Two shots, farther apart than two shots of the condition usually are. One shot each shows nothing.",
     templates: [
       "{d} apart, more than two {condition} shots usually differ by ({mdc}); one shot each, so no conclusion.",
-      "{raw} apart, {share} of it the slope’s share; the rest, {d}, is more than two {condition} shots usually differ by ({mdc}); one shot each, so no conclusion.",
+      "{raw} apart, of which the slope alone gives {share}; the rest, {d}, is more than two {condition} shots usually differ by ({mdc}); one shot each, so no conclusion.",
     ],
     maySay: (facts) => facts.row.mdcSingle !== undefined && apart(facts) > facts.row.mdcSingle,
     filled: pairSlots,
@@ -217,7 +217,7 @@ export const SHOT_PAIR_RULES: readonly WordedRule<ShotPairFacts>[] = [
     condition: "Two shots of a condition with fewer than five, or of none.",
     templates: [
       "{d} apart; what such shots usually differ by is not known yet: that needs 5 of the condition. One shot each.",
-      "{raw} apart, {share} of it the slope’s share; what such shots usually differ by is not known yet: that needs 5 of the condition. One shot each.",
+      "{raw} apart, of which the slope alone gives {share}; what such shots usually differ by is not known yet: that needs 5 of the condition. One shot each.",
     ],
     maySay: ({ row }) => row.mdcSingle === undefined && !Number.isNaN(row.difference),
     filled: pairSlots,

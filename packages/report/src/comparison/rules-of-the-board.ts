@@ -79,8 +79,8 @@ export const BOARD_RULES: readonly WordedRule<BoardFacts>[] = [
     condition:
       "Differences from the flat that stay beyond scatter and the slope’s share after allowing for all of them.",
     templates: [
-      "{k} of {M} differences from the flat in {measure} is beyond {possessive} scatter: {list}.",
-      "{k} of {M} differences from the flat in {measure} are beyond {possessive} scatter: {list}.",
+      "{k} of {differences} from the flat in {measure} is beyond {possessive} scatter: {list}.",
+      "{k} of {differences} from the flat in {measure} are beyond {possessive} scatter: {list}.",
     ],
     maySay: (facts) => beyondCells(facts).length > 0,
     filled: (facts) => {
@@ -91,7 +91,7 @@ export const BOARD_RULES: readonly WordedRule<BoardFacts>[] = [
         template: found.length === 1 ? 0 : 1,
         slots: {
           k: String(found.length),
-          M: String(judgedCells(facts).length),
+          differences: countText(judgedCells(facts).length, "difference"),
           measure: titleInside(facts.board.title),
           possessive: facts.player.possessive,
           list: listText([...named, ...(rest > 0 ? [`${rest} more`] : [])]),
@@ -107,7 +107,9 @@ export const BOARD_RULES: readonly WordedRule<BoardFacts>[] = [
   {
     id: "board-nothing",
     condition: "No difference from the flat stays beyond scatter and the slope’s share.",
-    templates: ["On no lie does {measure} differ from the flat beyond {possessive} scatter and the slope’s share."],
+    templates: [
+      "On no lie is a difference from the flat in {measure} beyond {possessive} scatter and the slope’s share.",
+    ],
     maySay: () => true,
     filled: (facts) => ({
       slots: { measure: titleInside(facts.board.title), possessive: facts.player.possessive },

@@ -107,6 +107,19 @@ export const HEADLINE_RULES: readonly WordedRule<WholeFacts>[] = [
     }),
   },
   {
+    id: "unreachable-here",
+    condition: "The smallest p that these counts can give exceeds the level for every measure.",
+    templates: ["{shots} in this order cannot show a difference in {measures}, however large."],
+    maySay: (facts) => hasMeasures(facts, "unreachable"),
+    filled: ({ comparison: { a, b, looks } }) => ({
+      slots: {
+        shots: shotCounts(a.shotIds.length, b.shotIds.length),
+        measures: countText(looks.countMeasures, "measure"),
+      },
+      inputs: [countInput("measures looked at", looks.countMeasures)],
+    }),
+  },
+  {
     id: "beyond-here",
     condition: "Measures that stay beyond scatter after allowing for all that was looked at.",
     templates: [
