@@ -538,6 +538,28 @@ describe.each(ENGINES.filter((engine) => engine === "sqlite" || programs !== und
       expect(moved.moved.length).toBeGreaterThan(20);
     });
 
+    test("shots are compared as they are kept, and as they are computed where nothing is kept", async () => {
+      const { id: sessionId } = await addSession();
+      const ids = [await bringIn(0, sessionId), await bringIn(1, sessionId)];
+      const computed = await library.compare.shots({ sessionId });
+      await library.recompute();
+      expect(await library.compare.shots({ sessionId })).toEqual(computed);
+      expect(computed.map(({ shotId }) => shotId)).toEqual(ids);
+      expect(computed[0]?.measures.get("lead.share.at.impact")?.value).toBeGreaterThan(50);
+      const measure = "lead.share.at.impact";
+      const board = await library.compare.board({ of: { sessionId }, measure, curve: "lead.share" });
+      expect(board.cells.map(({ n }) => n).reduce((sum, n) => sum + n, 0)).toBe(2);
+      const [a, b] = ids.map((id) => ({ shotIds: [id] }));
+      expect(await library.compare.comparison({ a: a!, b: b!, measures: [measure] })).toMatchObject({
+        kind: "shot-pair",
+      });
+      // One of a player who agreed to studies; of nobody else.
+      const player = (await library.players.byCode("P01"))!;
+      await library.players.change(player.id, { consent: "none" });
+      const study = { a: { shotIds: [ids[0]!] }, b: { shotIds: [ids[1]!] }, measures: [measure] };
+      await expect(library.compare.study(study)).rejects.toMatchObject({ code: "library-none-agreed" });
+    });
+
     test("a recording that is gone is said by recompute and verify, and put back from a backup", async () => {
       await bringIn(0);
       const { rows } = await library.shots.find();
