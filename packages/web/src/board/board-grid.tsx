@@ -59,7 +59,7 @@ export function BoardGrid(props: BoardGridProps): ReactElement {
     grid.current?.querySelector<HTMLElement>(`[data-row="${to.row}"][data-column="${to.column}"]`)?.focus();
   };
   const count = board.lies.length;
-  const fits = `${count <= MOST_WIDE ? " fits-wide" : ""}${count <= MOST_MEDIUM ? " fits-medium" : ""}`;
+  const fits = `${count <= MOST_WIDE ? " fits-wide" : ""}${count <= MOST_MEDIUM ? " fits-medium" : ""}${count === 4 ? " in-twos" : ""}`;
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: the cells inside are buttons; arrows only move between them.
     <div ref={grid} className={`board-grid${fits}`} style={{ "--lies": count } as never} onKeyDown={onKeyDown}>
@@ -111,6 +111,7 @@ function Cell(props: CellProps): ReactElement | null {
       entry={props.entry}
       asked={props.ask}
       planned={plan && plannedCell(plan, { intent, lieName: lie })}
+      isPlanKnown={plan !== undefined}
       scale={props.scale}
       handed={props.handed}
       shotsHref={shotsHref(cell, owner)}

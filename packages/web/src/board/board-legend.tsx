@@ -27,7 +27,7 @@ export function BoardLegend({ board, pronoun }: BoardLegendProps): ReactElement 
         {curve === undefined
           ? "Every kept shot is a dot, in the order they were hit; the line is their mean."
           : `${curve.title}: time falls from 700 ms before impact to 300 ms after it, one scale for all cells. The line is the mean. Lines across: top dotted, delivery thin, impact in full ink.`}{" "}
-        Grey is where one more shot of that cell is expected; below 5 kept shots every shot is a thin line.
+        Grey is where one more shot of that cell is expected; below 5 kept shots there is none.
       </p>
       <ul className="board-legend">
         <li>

@@ -9,13 +9,14 @@ import type { Asked } from "./board-plan.ts";
 import { askedAtMs, isOnCurve, lineOf } from "./cell-scale.ts";
 
 const WIDTH_PX = 128;
-const HEIGHT_PX = 176;
+const HEIGHT_PX = 168;
 const TOP_PX = 6;
 /** Room for the numbers of the scale. */
 const FOOT_PX = 20;
 const BOX = { x: 8, width: WIDTH_PX - 16 } as const;
 const BOTTOM_PX = HEIGHT_PX - FOOT_PX;
-const TICK_APART_PX = 46;
+/** Numbers of the scale as far apart as that, the first of these that leaves room for two. */
+const TICKS_APART_PX = [46, 34, 24] as const;
 const BRACKET_PX = 9;
 
 export interface CellPictureProps {
@@ -46,7 +47,8 @@ export function CellPicture(props: CellPictureProps): ReactElement {
 
 function Scale({ scale, unit }: { readonly scale: ScaleDomain; readonly unit: string }): ReactElement {
   const x = boxX(scale, BOX);
-  const ticks = scaleTicks(scale, BOX.width, TICK_APART_PX);
+  const tried = TICKS_APART_PX.map((apartPx) => scaleTicks(scale, BOX.width, apartPx));
+  const ticks = tried.find(({ length }) => length > 1) ?? tried[0] ?? [];
   const step = Math.abs((ticks[1] ?? 0) - (ticks[0] ?? 0));
   const last = ticks.length - 1;
   return (
@@ -60,7 +62,7 @@ function Scale({ scale, unit }: { readonly scale: ScaleDomain; readonly unit: st
               stroke={value === 0 ? "var(--edge)" : "var(--rule)"}
             />
             <text
-              x={k === last ? Math.min(x(value) + 14, WIDTH_PX) : x(value)}
+              x={k === last ? Math.min(x(value) + 14, WIDTH_PX) : Math.max(x(value), k === 0 ? 14 : 0)}
               y={HEIGHT_PX - 1}
               className="zero"
               style={k === last ? { textAnchor: "end" } : {}}

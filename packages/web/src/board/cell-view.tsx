@@ -18,6 +18,8 @@ export interface CellViewProps {
   readonly entry: CatalogueEntry;
   readonly asked: Asked | undefined;
   readonly planned: PlannedCell | undefined;
+  /** False where several sessions are shown: each has a plan of its own. */
+  readonly isPlanKnown: boolean;
   readonly scale: ScaleDomain;
   readonly handed: "right" | "left";
   readonly shotsHref: string;
@@ -77,13 +79,13 @@ export function CellView(props: CellViewProps): ReactElement {
 }
 
 function CellWords(props: CellViewProps): ReactElement {
-  const { cell, planned, handed } = props;
+  const { cell, planned, isPlanKnown, handed } = props;
   switch (cell.state) {
     case "not-hit":
       return (
         <>
           <b>Not hit yet</b>
-          <small>{planned === undefined ? "not planned either" : planned.place}</small>
+          {isPlanKnown ? <small>{planned === undefined ? "not planned either" : planned.place}</small> : null}
         </>
       );
     case "only-mishits":

@@ -1,23 +1,14 @@
 import { type Board, fromJson } from "@underfoot/compare";
 import type { SessionLineShape, SessionShape } from "@underfoot/protocol";
-import { useEffect, useMemo, useState } from "react";
-import type { CallFault } from "../api/call.ts";
+import { useMemo } from "react";
 import { useAnswer } from "../api/use-answer.ts";
+import { type LongAnswer, useLongAnswer } from "../api/use-long-answer.ts";
 import { type BoardAsk, curveOfMeasure } from "./board-address.ts";
 
-export interface BoardState {
+export interface BoardState extends Omit<LongAnswer<unknown>, "answer" | "put"> {
   readonly board: Board | undefined;
-  readonly fault: CallFault | undefined;
-  readonly isBusy: boolean;
-  /** Busy for so long that it must be said. */
-  readonly isLong: boolean;
-  readonly isStopped: boolean;
-  readonly stop: () => void;
-  readonly again: () => void;
 }
 
-/** No waiting longer than this without words, ms. */
-const SAID_AFTER_MS = 300;
 const KINDS = ["shot", "result", "session", "setting"] as const;
 const MOST_SESSIONS = 200;
 
@@ -36,28 +27,9 @@ function questionOf(ask: BoardAsk, playerId: string) {
 /** The board that the address asks for, computed by the server; can be stopped. */
 export function useBoard(ask: BoardAsk, playerId: string | undefined): BoardState {
   const query = playerId === undefined ? undefined : questionOf(ask, playerId);
-  const key = JSON.stringify(query);
-  const [stopped, setStopped] = useState<string>();
-  const isStopped = query !== undefined && stopped === key;
-  const { answer, fault, isBusy, again } = useAnswer(
-    "get /api/board",
-    query === undefined || isStopped ? undefined : { query },
-    KINDS,
-  );
-  const [isLong, setIsLong] = useState(false);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another question (`key`) waits anew.
-  useEffect(() => {
-    setIsLong(false);
-    if (!isBusy) return undefined;
-    const timer = setTimeout(() => setIsLong(true), SAID_AFTER_MS);
-    return () => clearTimeout(timer);
-  }, [isBusy, key]);
+  const { answer, put: _, ...state } = useLongAnswer("get /api/board", query && { query }, KINDS);
   const board = useMemo(() => (answer === undefined ? undefined : fromJson<Board>(answer)), [answer]);
-  return {
-    ...{ board, fault, isBusy, isLong, isStopped },
-    stop: () => setStopped(key),
-    again: () => (isStopped ? setStopped(undefined) : again()),
-  };
+  return { ...state, board };
 }
 
 /** A player's sessions, the latest first, and the plan of the one that is shown, or the only one there is. */

@@ -126,6 +126,7 @@ function Answer(props: AnswerProps): ReactElement | null {
         <ShotPage
           {...props}
           sourceId={source.id}
+          storedShot={stored?.shot}
           pronoun={stored?.pronoun}
           outcome={good}
           before={before?.status === "ok" ? before : good}

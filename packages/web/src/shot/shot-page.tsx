@@ -1,3 +1,4 @@
+import type { ShotShape } from "@underfoot/protocol";
 import {
   type ColumnKindId,
   DEFAULT_COLUMNS,
@@ -5,6 +6,7 @@ import {
   type ReadingOptions,
   readingFromShot,
   sheetModel,
+  usualReading,
 } from "@underfoot/report";
 import { type ReactElement, type ReactNode, useEffect, useMemo, useState } from "react";
 import { ColumnChoice } from "./column-choice.tsx";
@@ -21,6 +23,10 @@ import { SoleFigure } from "./sole-figure.tsx";
 import type { Mark } from "./source.ts";
 import type { GoodOutcome } from "./use-outcome.ts";
 import { useSheetModel } from "./use-sheet-model.ts";
+import { useUsual } from "./usual/use-usual.ts";
+import { type UsualBands, usualBands } from "./usual/usual-bands.ts";
+import { usualSpot } from "./usual/usual-spot.ts";
+import { UsualWords } from "./usual/usual-words.tsx";
 
 export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
   /** Which recording is shown: a new one puts the ruler on its delivery. */
@@ -29,6 +35,8 @@ export interface ShotPageProps extends Omit<ShotDeedsProps, "onColumns"> {
   /** The same shot as it was before the marks; the outcome itself where there are none. */
   readonly before: GoodOutcome;
   readonly ruler: Ruler;
+  /** The shot as the library has it; undefined for a file that is only looked at. */
+  readonly storedShot: ShotShape | undefined;
   /** From the player's record; undefined: "the player". */
   readonly pronoun: Pronoun | undefined;
   readonly isMarking: boolean;
@@ -54,6 +62,7 @@ export function ShotPage(props: ShotPageProps): ReactElement {
     [axes, pronoun],
   );
   const reading = useMemo(() => readingFromShot(shot, measures, options), [shot, measures, options]);
+  const usual = useUsualOfShot(props, columns, model);
   const was = useMemo(() => eventsBefore(outcome, before), [outcome, before]);
   useEscapeFromSentence();
   useEffect(() => ruler.bound(rulerLimits(model)), [ruler, model]);
@@ -67,15 +76,22 @@ export function ShotPage(props: ShotPageProps): ReactElement {
             model={model}
             ruler={ruler}
             was={was}
+            usual={usual.bands}
             tab={tab}
             tabs={<ColumnTabs columns={model.columns} tab={tab} onTab={setTab} />}
             sentence={reading.headline?.text ?? model.caption}
-            reading={<ReadingView shot={shot} reading={reading} options={options} ruler={ruler} />}
+            reading={
+              <>
+                <ReadingView shot={shot} reading={reading} options={options} ruler={ruler} />
+                <UsualWords usual={usual.state} />
+              </>
+            }
           />
           <p className="caption">
             {[
               model.caption,
               ...model.fall.notes.map((note) => `${note[0]?.toUpperCase() ?? ""}${note.slice(1)}.`),
+              ...usual.caption,
             ].join(" ")}
           </p>
           {reading.missing.length === 0 ? null : (
@@ -95,8 +111,8 @@ export function ShotPage(props: ShotPageProps): ReactElement {
         </div>
         <ShotDeeds {...props} onColumns={() => setIsChoosing(true)} />
         <aside className="side" aria-label="Lead foot and measures">
-          <SoleFigure sole={model.sole} />
-          <FirstMeasures measures={measures} axes={axes} />
+          <SoleFigure sole={model.sole} usual={usual.spot} />
+          <FirstMeasures measures={measures} axes={axes} usual={usual.rows} />
         </aside>
       </div>
       {props.result}
@@ -123,6 +139,32 @@ export function ShotPage(props: ShotPageProps): ReactElement {
       <ColumnChoice isOpen={isChoosing} columns={columns} onColumns={setColumns} onClose={() => setIsChoosing(false)} />
     </>
   );
+}
+
+const NOTHING_USUAL: UsualBands = {};
+
+/** How the shot stands to the others of its condition: words, bands of the columns, the spot on the sole. */
+function useUsualOfShot(
+  { storedShot, axes, outcome: { shot } }: ShotPageProps,
+  columns: readonly ColumnKindId[],
+  model: ReturnType<typeof sheetModel>,
+) {
+  const state = useUsual(storedShot, axes, columns);
+  const found = state?.kind === "found" ? state.found : undefined;
+  const drawn = useMemo(() => {
+    if (found === undefined) return { bands: NOTHING_USUAL, spot: undefined, rows: [], caption: [] };
+    const bands = usualBands(found, model, shot);
+    const spot = usualSpot(found, model.sole);
+    const what = [
+      ...(Object.keys(bands).length === 0 ? [] : ["Grey is where the curve"]),
+      ...(spot === undefined ? [] : ["the dotted ellipse on the sole where the pressure at delivery"]),
+    ].join(", ");
+    const { length } = found.usual.shotIds;
+    const caption =
+      what === "" ? [] : [`${what} of one more such shot is expected, from ${length} others of this session.`];
+    return { bands, spot, rows: usualReading(found).rows, caption };
+  }, [found, model, shot]);
+  return { state, ...drawn };
 }
 
 function rulerLimits(model: ReturnType<typeof sheetModel>) {

@@ -1,13 +1,20 @@
 import type { FootPoint, SoleView } from "@underfoot/report";
 import { type ReactElement, useId } from "react";
+import type { UsualSpot } from "./usual/usual-spot.ts";
 
 /** Width of the drawing, CSS px. */
 const WIDTH_PX = 208;
 const SIDE_PX = 10;
 const TOP_PX = 34;
 
+export interface SoleFigureProps {
+  readonly sole: SoleView;
+  /** Where the pressure at delivery is expected; a dotted ellipse. */
+  readonly usual: UsualSpot | undefined;
+}
+
 /** The lead foot laid heel to toe, its path of pressure, and a drop line from delivery to the scale. */
-export function SoleFigure({ sole }: { readonly sole: SoleView }): ReactElement {
+export function SoleFigure({ sole, usual }: SoleFigureProps): ReactElement {
   const titleId = useId();
   if (sole.kind === "missing") {
     return (
@@ -40,6 +47,15 @@ export function SoleFigure({ sole }: { readonly sole: SoleView }): ReactElement 
           outer edge up
         </text>
         <path d={pathOf(sole.outline.map(at), true)} fill="var(--paper-2)" stroke="var(--lead)" strokeWidth={2} />
+        {usual === undefined ? null : (
+          <ellipse
+            className="usual-spot"
+            cx={at(usual)[0]}
+            cy={at(usual)[1]}
+            rx={usual.halfAlongM * pxPerM}
+            ry={usual.halfAcrossM * pxPerM}
+          />
+        )}
         <path d={trailOf(sole, at)} fill="none" stroke="var(--lead)" strokeWidth={2} />
         {sole.points
           .filter((point) => point.event === "top" || point.event === "finish")

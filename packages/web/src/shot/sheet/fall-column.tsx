@@ -1,5 +1,7 @@
 import { type SheetColumn, thinned } from "@underfoot/report";
 import { memo, type ReactElement } from "react";
+import { betweenPath } from "../../compare/pairs/pair-paths.ts";
+import type { UsualBandOfColumn } from "../usual/usual-bands.ts";
 import { areaPath, type CurvePlace, curvePath } from "./curve-path.ts";
 import type { Box } from "./sheet-layout.ts";
 import type { SheetScale } from "./sheet-scale.ts";
@@ -9,6 +11,8 @@ export interface FallColumnProps {
   readonly box: Box;
   readonly scale: SheetScale;
   readonly timesMs: Readonly<Float64Array>;
+  /** Grey behind everything; undefined: none is known. */
+  readonly usual: UsualBandOfColumn | undefined;
 }
 
 /** Pixels of a value in a column. Values outside the scale stand at its edge. */
@@ -25,7 +29,13 @@ export const inkOf = (token: SheetColumn["token"]): string => `var(--${token})`;
 const FILLED_FROM_ZERO: readonly SheetColumn["id"][] = ["travel", "speed"];
 
 /** One falling column: base, areas, zero line and curve. Words and event lines lie over it. */
-export const FallColumn = memo(function FallColumn({ column, box, scale, timesMs }: FallColumnProps): ReactElement {
+export const FallColumn = memo(function FallColumn({
+  column,
+  box,
+  scale,
+  timesMs,
+  usual,
+}: FallColumnProps): ReactElement {
   const x = columnX(column, box);
   const place: CurvePlace = { x, y: (sample) => scale.yTime(timesMs[sample] ?? Number.NaN) };
   const kept = thinned(column.values, box.height);
@@ -35,6 +45,12 @@ export const FallColumn = memo(function FallColumn({ column, box, scale, timesMs
   const ink = inkOf(column.token);
   return (
     <g data-column={column.id}>
+      {usual === undefined ? null : (
+        <path
+          className="usual-band"
+          d={betweenPath(usual.low, usual.high, { x, y: (q) => scale.yTime(usual.timesMs[q] ?? Number.NaN) })}
+        />
+      )}
       {column.id === "push" ? (
         <PushAreas column={column} kept={kept} place={place} box={box} />
       ) : (

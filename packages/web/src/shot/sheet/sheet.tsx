@@ -2,6 +2,7 @@ import type { SheetColumn, SheetModel } from "@underfoot/report";
 import { type ReactElement, type ReactNode, useMemo } from "react";
 import { useHeight, useWidth } from "../../frame/use-size.ts";
 import type { Ruler } from "../ruler.ts";
+import type { UsualBands } from "../usual/usual-bands.ts";
 import { CopFall } from "./cop-fall.tsx";
 import { EventLines, type EventLinesProps } from "./event-lines.tsx";
 import { FallColumn } from "./fall-column.tsx";
@@ -17,6 +18,8 @@ export interface SheetProps {
   readonly model: SheetModel;
   readonly ruler: Ruler;
   readonly was: EventLinesProps["was"];
+  /** Where one more shot of the condition is expected, by column. */
+  readonly usual: UsualBands;
   /** The reading, which stands right of the plan where there is room and above it on a phone. */
   readonly reading: ReactNode;
   /** The sentence of the reading, for those who do not see the picture. */
@@ -28,7 +31,7 @@ export interface SheetProps {
 }
 
 /** Plan on top, time falling beneath it, one set of event lines across everything, one ruler. */
-export function Sheet({ model, ruler, was, reading, sentence, tab, tabs }: SheetProps): ReactElement {
+export function Sheet({ model, ruler, was, usual, reading, sentence, tab, tabs }: SheetProps): ReactElement {
   const [frame, width] = useWidth();
   const [beside, besideHeight] = useHeight();
   const columns = useMemo(() => shownColumns(model.columns, width, tab), [model, width, tab]);
@@ -51,7 +54,7 @@ export function Sheet({ model, ruler, was, reading, sentence, tab, tabs }: Sheet
       {isPhone ? tabs : null}
       {width === 0 ? null : (
         <RulerSurface model={model} layout={layout} scale={scale} ruler={ruler}>
-          <SheetPicture model={model} columns={columns} layout={layout} scale={scale} was={was} sentence={sentence} />
+          <SheetPicture {...{ model, columns, layout, scale, was, usual, sentence }} />
           <RulerOverlay model={model} columns={pairs(columns, layout)} layout={layout} scale={scale} ruler={ruler} />
           <NoteLayer
             model={model}
@@ -74,11 +77,12 @@ interface SheetPictureProps {
   readonly layout: SheetLayout;
   readonly scale: SheetScale;
   readonly was: EventLinesProps["was"];
+  readonly usual: UsualBands;
   readonly sentence: string;
 }
 
 /** What does not move with the ruler. */
-function SheetPicture({ model, columns, layout, scale, was, sentence }: SheetPictureProps): ReactElement {
+function SheetPicture({ model, columns, layout, scale, was, usual, sentence }: SheetPictureProps): ReactElement {
   const shown = pairs(columns, layout);
   const isCopShown = layout.shape !== "phone" || columns.length === 0;
   return (
@@ -93,7 +97,7 @@ function SheetPicture({ model, columns, layout, scale, was, sentence }: SheetPic
       {isCopShown ? <CopFall model={model} box={layout.copFall} scale={scale} /> : null}
       <Plan model={model} box={layout.plan} scale={scale} />
       {shown.map(({ column, box }) => (
-        <FallColumn key={column.id} column={column} box={box} scale={scale} timesMs={model.timesMs} />
+        <FallColumn key={column.id} {...{ column, box, scale }} timesMs={model.timesMs} usual={usual[column.id]} />
       ))}
       <EventLines events={model.events} was={was} layout={layout} scale={scale} />
     </svg>
