@@ -37,7 +37,7 @@ export type JudgedRow = Pick<
 type JudgedSide = Pick<RowSide, "n" | "mean" | "sigmaShared" | "drift">;
 
 /** What was compared, as far as the rules of a measure look at it. */
-export interface JudgedSides {
+interface JudgedSides {
   readonly a: { readonly name: string };
   readonly b: { readonly name: string };
   readonly axes: PlayerAxes | undefined;
@@ -114,7 +114,7 @@ export function couldText({ row }: MeasureFacts): string {
 }
 
 /** How many verdicts one had to choose from: measures of one comparison, or differences where there are several. */
-export function lookedAt({ countMeasures, countPairs }: Looks): { readonly M: string; readonly [LOOKED]: string } {
+function lookedAt({ countMeasures, countPairs }: Looks): { readonly M: string; readonly [LOOKED]: string } {
   const M = String(countMeasures * countPairs);
   const noun = countPairs === 1 ? "measure" : "difference";
   return { M, [LOOKED]: M === "1" ? noun : `${noun}s` };
