@@ -207,7 +207,7 @@ function againstFlat(cells: readonly BoardCell[], flat: BoardLie, o: BoardOption
       ...cell,
       againstFlat: {
         ...judgement,
-        raw: differenceOf(one.design, one.values.raw, { looks, nullDifference: slopeShare }),
+        raw: differenceOf(one.design, one.values.withShare, { looks, nullDifference: slopeShare }),
         slopeShare,
         allowedLow: one.flatMean + slopeShare - half,
         allowedHigh: one.flatMean + slopeShare + half,

@@ -4,8 +4,12 @@ import type { Design } from "./design.ts";
 /** One measure of the shots of a design, in their order; NaN where it is missing. Unit of the measure. */
 export interface ColumnValues {
   readonly raw: Float64Array<ArrayBuffer>;
+  /** With the slope's share, over several sessions less what the session adds to both sides. */
+  readonly withShare: Float64Array<ArrayBuffer>;
   /** Between lies less each shot's own slope share; over several sessions less what the session adds to both sides. */
   readonly freed: Float64Array<ArrayBuffer>;
+  /** The same for relabelling: over several sessions less the session's mean, which no labelling moves. */
+  readonly exchanged: Float64Array<ArrayBuffer>;
   readonly slopeShare: Float64Array<ArrayBuffer>;
   readonly sigmaShared: Float64Array<ArrayBuffer>;
 }
@@ -18,12 +22,15 @@ export function meanOfKnown(values: ArrayLike<number>): number {
   return known.length === 0 ? Number.NaN : known.reduce((sum, value) => sum + value, 0) / known.length;
 }
 
+/** Several sessions, each with both sides. */
+export const isOverSessions = (design: Design): boolean => !design.isBetweenSessions && design.countSessions > 1;
+
 /**
  * Takes off what a session adds to both of its sides: m_s less the mean of all m_s, m_s the middle of the session's two means. Shots are
  * exchanged within sessions only, so this moves no labelling; it keeps days apart from the scatter.
  */
 function withoutSessions(values: Float64Array<ArrayBuffer>, design: Design): Float64Array<ArrayBuffer> {
-  if (design.isBetweenSessions || design.countSessions < 2) return values;
+  if (!isOverSessions(design)) return values;
   const middles = Array.from({ length: design.countSessions }, (_, session) => {
     const sides = [0, 1].map((g) =>
       meanOfKnown(values.filter((_, k) => design.sessions[k] === session && design.groups[k] === g)),
@@ -32,6 +39,14 @@ function withoutSessions(values: Float64Array<ArrayBuffer>, design: Design): Flo
   });
   const centre = meanOfKnown(middles);
   return values.map((value, k) => value - (middles[design.sessions[k]!]! - centre));
+}
+
+function lessSessionMeans(values: Float64Array<ArrayBuffer>, design: Design): Float64Array<ArrayBuffer> {
+  if (!isOverSessions(design)) return values;
+  const means = Array.from({ length: design.countSessions }, (_, session) =>
+    meanOfKnown(values.filter((_, k) => design.sessions[k] === session)),
+  );
+  return values.map((value, k) => value - means[design.sessions[k]!]!);
 }
 
 /** The values of one column for all shots of a design. */
@@ -43,7 +58,9 @@ export function columnValues(design: Design, column: string): ColumnValues {
   return {
     raw,
     slopeShare,
+    withShare: withoutSessions(raw, design),
     freed: withoutSessions(own, design),
+    exchanged: lessSessionMeans(own, design),
     sigmaShared: Float64Array.from(shots, (shot) => shot.measures.get(column)?.sigmaShared ?? 0),
   };
 }

@@ -110,3 +110,17 @@ test("registered by events the grid runs from the first to the last, at the mean
     reason: "no-common-events",
   });
 });
+
+test("between lies a difference must also exceed twice the error that each side's shots share", () => {
+  const [a, b] = [curved("even", 8, { seed: 11 }), curved("b", 8, { seed: 12, share: 55, bump: 60 })];
+  const sharing = (shots: readonly ComparedShot[], sigmaOfLie: number): ComparedShot[] =>
+    shots.map((shot) => ({
+      ...shot,
+      curves: new Map([...(shot.curves ?? [])].map(([column, series]) => [column, { ...series, sigmaOfLie }])),
+    }));
+  const small = asked(sharing(a, 1), sharing(b, 1))?.curves[0];
+  const large = asked(sharing(a, 40), sharing(b, 40))?.curves[0];
+  expect(small?.stretches.length).toBeGreaterThan(0);
+  expect(large?.stretches).toEqual([]);
+  expect(large?.allowedHigh[250]).toBeCloseTo(55 + 2 * 40 * Math.SQRT2, 9);
+});

@@ -167,7 +167,7 @@ export function comparedMeasure(column: JudgedColumn, o: RowInputs): ComparedMea
     family: column.family,
     a,
     b,
-    raw: differenceOf(design, values.raw, { looks: options.looks, nullDifference: slopeShare }),
+    raw: differenceOf(design, values.withShare, { looks: options.looks, nullDifference: slopeShare }),
     slopeShare,
     sigmaShared: sharedOf(design, values),
     effect: o.isFull ? effectOf(column, design, options) : NOT_ASKED,

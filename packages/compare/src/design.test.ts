@@ -73,14 +73,18 @@ describe("what the order allows", () => {
   });
 
   test("pairs of the plan are compared as pairs: all sign flips, t of the differences", () => {
-    const [a, b] = [side("even", 8), side("b", 8, { seed: 2, mean: 2 })];
+    // Blocks far apart: what pairs are for.
+    const lift = upTo(8, 0).map((k) => 3 * k);
+    const lifted = (seed: number, mean: number): number[] =>
+      numbers(8, seed, mean).map((one, k) => one + (lift[k] ?? 0));
+    const [a, b] = [shotsOf("even", { [M]: lifted(1, 0) }), shotsOf("b", { [M]: lifted(2, 1) })];
     const blockOf = new Map([...a, ...b].map(({ shotId }) => [shotId, Number(shotId.split("-").at(-1))]));
     const found = compared(a, b, { plan: { order: "blocked", blockOf } });
     expect(found.design.kind).toBe("paired");
     const [row] = found.measures;
     expect(row).toMatchObject({ countArrangements: 256, smallestP: 2 / 256, pMethod: "exact" });
     expect(row?.freed).toMatchObject({ method: "paired-t", nu: 7 });
-    const pairs = numbers(8, 1).map((value, k) => (numbers(8, 2, 2)[k] ?? 0) - value);
+    const pairs = numbers(8, 1).map((value, k) => (numbers(8, 2, 1)[k] ?? 0) - value);
     const absT = (of: readonly number[]): number => {
       const mean = of.reduce((sum, one) => sum + one, 0) / of.length;
       return Math.abs(mean) / Math.sqrt(of.reduce((sum, one) => sum + (one - mean) ** 2, 0) / 7 / 8);
@@ -122,6 +126,9 @@ describe("what the order allows", () => {
     if (plain?.freed.kind === "withheld" || lifted?.freed.kind === "withheld") throw new RangeError("withheld");
     expect(lifted?.freed.value).toBeCloseTo(plain?.freed.value ?? Number.NaN, 9);
     expect(lifted?.countArrangements).toBe(10_000);
+    expect(lifted?.raw).toEqual(lifted?.freed);
+    // The middle of one session was taken off: ν of two times eleven, less one.
+    expect(lifted.freed.nu).toBeLessThanOrEqual(21 + 1e-9);
   });
 
   test("two days are two days: the error that a set-up shares must be exceeded too", () => {
@@ -235,6 +242,8 @@ describe("families and counts", () => {
     const found = compared(shotsOf("even", a), shotsOf("b", b), { measures: [M, PUSH] });
     expect(found.notices).toContainEqual({ code: "missing-values", columns: [PUSH] });
     expect(found.measures[1]).toMatchObject({ adjustedBy: "holm", a: { n: 5, countMissing: 1 } });
+    // C(11, 5) = 462 labellings of its own; two measures share the level.
+    expect(found.measures[1]?.smallestP).toBeCloseTo(2 / 462, 12);
   });
 
   test("counts that cannot show it are called that, and few shots too few", () => {

@@ -11,13 +11,15 @@ import {
   type Streams,
   smallestFreeP,
   streamLabel,
+  studentQuantile,
+  studentTwoSidedP,
   type VerdictReason,
   verdictOf,
   visitScatter,
   type Withheld,
   welch,
 } from "@underfoot/statistics";
-import { type ColumnValues, meanOfKnown, sideOf } from "./column-values.ts";
+import { type ColumnValues, isOverSessions, meanOfKnown, sideOf } from "./column-values.ts";
 import type { Design } from "./design.ts";
 import type { Judgement, Lozenge } from "./measure-row.ts";
 
@@ -85,8 +87,8 @@ function exchangeable(design: Design, columns: readonly ColumnValues[]): Exchang
     };
   }
   if (design.kind === "paired" && blocks !== undefined)
-    return { groups, blocks, columns: columns.map(({ freed }) => lessPairMean(freed, blocks)) };
-  return { groups, ...(blocks === undefined ? {} : { blocks }), columns: columns.map(({ freed }) => freed) };
+    return { groups, blocks, columns: columns.map(({ exchanged }) => lessPairMean(exchanged, blocks)) };
+  return { groups, ...(blocks === undefined ? {} : { blocks }), columns: columns.map(({ exchanged }) => exchanged) };
 }
 
 /** p of a measure that has missing values, by its own labellings. */
@@ -164,6 +166,26 @@ export function familyP(
   });
 }
 
+/**
+ * Over several sessions the middle of each but one was taken from the values: as many degrees of freedom fewer, and a scatter that is larger
+ * than it looks by √(ν / (ν - S + 1)), ν of the pooled scatter.
+ */
+function overSessions(design: Design, difference: Difference | Withheld): Difference | Withheld {
+  if (difference.kind === "withheld" || !isOverSessions(design)) return difference;
+  const pooledNu = difference.n.reduce((sum, count) => sum + count - 1, 0);
+  const left = pooledNu - design.countSessions + 1;
+  if (left < 1) return { kind: "withheld", reason: "too-few", n: difference.n };
+  const se = difference.se * Math.sqrt(pooledNu / left);
+  const nu = (difference.nu * left) / pooledNu;
+  const half = studentQuantile((1 + difference.levelOfOne) / 2, nu) * se;
+  const t = (difference.value - difference.nullDifference) / se;
+  return {
+    ...difference,
+    ...{ se, nu, t, p: studentTwoSidedP(t, nu) },
+    ...{ low: difference.value - half, high: difference.value + half },
+  };
+}
+
 /** What the shots of a column differ by, as the design has it. */
 export function differenceOf(
   design: Design,
@@ -172,7 +194,7 @@ export function differenceOf(
 ): Difference | Withheld {
   const { groups, blocks } = design;
   if (design.kind !== "paired" || blocks === undefined)
-    return welch(sideOf(values, groups, 0), sideOf(values, groups, 1), options);
+    return overSessions(design, welch(sideOf(values, groups, 0), sideOf(values, groups, 1), options));
   const pairs = [...new Set(blocks)];
   const of = (side: 0 | 1): Float64Array<ArrayBuffer> =>
     Float64Array.from(pairs, (pair) => values[blocks.findIndex((block, k) => block === pair && groups[k] === side)]!);
