@@ -204,6 +204,29 @@ describe.skipIf(!hasChromium)("compare", () => {
   );
 
   test(
+    "two chosen shots, or all that were found, come here from the list of shots",
+    async () => {
+      const { page } = await served.open({
+        hash: `#/shots?playerId=${playerOf("Player C")}&intent=stock&lieName=flat`,
+      });
+      for (const k of [0, 1]) await page.locator("tbody .row-box input").nth(k).check();
+      await page.locator(".chosen-bar").getByRole("link", { name: "Compare" }).click();
+      await page.waitForFunction(() =>
+        document.querySelector("h1")?.textContent?.startsWith("Two shots cannot show a difference"),
+      );
+      await page.goBack();
+      await page.getByRole("link", { name: "Compare these" }).click();
+      await page.waitForSelector("text=Choose two sides.");
+      expect(await page.getByRole("group", { name: "A" }).getByLabel("Lie").inputValue()).toBe("flat");
+      await page.getByRole("group", { name: "B" }).getByLabel("Lie").selectOption("upslope");
+      await compared(page);
+      expect(await page.locator(".side-head b").first().textContent()).toBe("A: stock, flat");
+      await page.close();
+    },
+    FIRST_ANSWER_MS,
+  );
+
+  test(
     "at every width nothing runs off the screen, and axe finds nothing",
     async () => {
       for (const [width, theme] of [

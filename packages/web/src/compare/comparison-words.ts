@@ -24,7 +24,8 @@ export interface ComparisonWords {
   readonly rows: ReadonlyMap<string, RowWords>;
 }
 
-const slopeWords = (slopeShare: string): string => (slopeShare === "" ? "" : `slope ${slopeShare}`);
+/** Nothing where it is nought to the last digit that counts. */
+const slopeWords = (slopeShare: string): string => (/[1-9]/.test(slopeShare) ? `slope ${slopeShare}` : "");
 const NOTHING_BESIDE = { before: [], lines: [], curves: [], notices: [] } as const;
 
 function ofConditions(comparison: Comparison, pronoun: Pronoun): ComparisonWords {

@@ -81,7 +81,11 @@ function Picture({
                 <g key={`${event} ${side}`}>
                   <EventGlyph event={event} x={x(at.targetMm)} y={y(at.aheadMm)} isFirm />
                   {event === "impact" ? (
-                    <text x={x(at.targetMm)} y={y(at.aheadMm) - 12} className="note strong middle">
+                    <text
+                      x={x(at.targetMm)}
+                      y={y(at.aheadMm) + (side === "A" ? -12 : 24)}
+                      className="note strong middle"
+                    >
                       {side}, impact
                     </text>
                   ) : null}

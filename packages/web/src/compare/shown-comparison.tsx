@@ -45,7 +45,7 @@ export function ShownComparison({
         <h1>
           <SentenceWords sentence={headline} />
         </h1>
-        <Sentences sentences={lines} />
+        <Lines lines={lines} />
       </div>
       {isPlanShown ? <PathsFromAbove ask={ask} player={player} shots={shots} /> : null}
       <div className="pairs-and-measures">
@@ -79,6 +79,26 @@ export function ShownComparison({
       </div>
       <AllNumbers drawn={drawn} words={rows} axesText={`${axesOf(compared, ask)} axes`} />
     </>
+  );
+}
+
+/** So many are read before the pictures; every measure has its own sentence in the list. */
+const MOST_LINES = 4;
+
+function Lines({ lines }: { readonly lines: readonly Sentence[] }): ReactElement {
+  const others = lines.slice(MOST_LINES);
+  return (
+    <div>
+      <Sentences sentences={lines.slice(0, MOST_LINES)} />
+      {others.length === 0 ? null : (
+        <details className="more-lines">
+          <summary>
+            {others.length} more {others.length === 1 ? "sentence" : "sentences"}
+          </summary>
+          <Sentences sentences={others} />
+        </details>
+      )}
+    </div>
   );
 }
 

@@ -188,7 +188,7 @@ function ShotField({ label, shots, value, onShot }: ShotFieldProps): ReactElemen
     <label className="field">
       {label}
       <select value={value} onChange={({ target }) => onShot(target.value)}>
-        {value === "" ? <option value="">Choose</option> : null}
+        {shots.some(({ shotId }) => shotId === value) ? null : <option value={value}>Choose</option>}
         {days.map((day) => (
           <optgroup key={day} label={dayText(day)}>
             {shots
