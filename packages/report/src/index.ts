@@ -18,6 +18,7 @@ export {
 } from "./comparison/comparison-reading.ts";
 export { COMPARISON_RULES, type RuleChapter } from "./comparison/comparison-rules.ts";
 export { curveReading } from "./comparison/curve-reading.ts";
+export { titleInside } from "./comparison/measure-words.ts";
 export { type OutcomeReading, outcomeReading } from "./comparison/outcome-reading.ts";
 export {
   type BandReading,

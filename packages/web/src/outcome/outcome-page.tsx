@@ -1,6 +1,6 @@
 import { fromJson, type Outcome, type OutcomeMeasure } from "@underfoot/compare";
 import { catalogueEntry } from "@underfoot/mechanics";
-import { outcomeReading, type Sentence, unitText } from "@underfoot/report";
+import { outcomeReading, type Sentence, titleInside, unitText } from "@underfoot/report";
 import { type ReactElement, useEffect, useMemo } from "react";
 import { useLongAnswer } from "../api/use-long-answer.ts";
 import { type SideQuery, sideText } from "../compare/choose/side-query.ts";
@@ -9,6 +9,7 @@ import { CopyButton } from "../frame/copy-button.tsx";
 import { FaultNote } from "../frame/fault-note.tsx";
 import { LongWait } from "../frame/long-wait.tsx";
 import { goTo, type Place, placeHref } from "../frame/place.ts";
+import { useMedia } from "../frame/use-media.ts";
 import { SentenceWords, useEscapeFromSentence } from "../shot/reading-view.tsx";
 import { LinkScale } from "./link-scale.tsx";
 import { OUTCOMES, type OutcomeAsk, outcomeAskFrom, outcomeQuery, withShots } from "./outcome-address.ts";
@@ -24,6 +25,8 @@ export interface OutcomePageProps {
 
 const KINDS = ["shot", "result", "session", "layout", "player"] as const;
 const QUESTION = "What went with the result?";
+const NO_CAUSE = "That does not show that one causes the other.";
+const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 
 /** Does a measure go with the result, for this player? */
 export function OutcomePage({ place }: OutcomePageProps): ReactElement {
@@ -31,6 +34,7 @@ export function OutcomePage({ place }: OutcomePageProps): ReactElement {
   const chosen = useChosenPlayer({ a: ask.of, b: undefined }, place.query["playerId"]);
   const { players, player, shots } = chosen;
   const isBare = place.query["of"] === undefined;
+  const isWide = useMedia("(min-width: 701px)");
   const goWith = (next: OutcomeAsk): void =>
     goTo(placeHref("outcome", undefined, { ...outcomeQuery(next), playerId: place.query["playerId"] }), "replace");
   useEscapeFromSentence();
@@ -45,22 +49,26 @@ export function OutcomePage({ place }: OutcomePageProps): ReactElement {
   if (players === undefined) return <p className="state">Asking for the players.</p>;
   if (players.length === 0) return <NoPlayers />;
   const hasMeasure = catalogueEntry(ask.measure) !== undefined;
-  return (
-    <>
+  const choice = (
+    <details className="outcome-choose" open={isWide}>
+      <summary>Choose shots, result and measure</summary>
       <OutcomeChoice
         {...{ ask, players, player }}
         shots={shots ?? []}
         onPlayer={(playerId) => goWith(withShots(ask, { kind: "shots", asked: { playerId } }))}
         onAsk={goWith}
       />
-      {ask.of === undefined || !hasMeasure ? (
-        <div className="outcome-head">
-          <h1>{QUESTION}</h1>
-          <p role="status">{openWords(ask, isBare, hasMeasure)}</p>
-        </div>
-      ) : (
-        <Asked ask={ask} of={ask.of} code={player?.code ?? ""} />
-      )}
+    </details>
+  );
+  if (ask.of !== undefined && hasMeasure)
+    return <Asked ask={ask} of={ask.of} code={player?.code ?? ""} choice={choice} />;
+  return (
+    <>
+      <div className="outcome-head">
+        <h1>{QUESTION}</h1>
+        <p role="status">{openWords(ask, isBare, hasMeasure)}</p>
+      </div>
+      {choice}
     </>
   );
 }
@@ -93,10 +101,12 @@ function Asked({
   ask,
   of,
   code,
+  choice,
 }: {
   readonly ask: OutcomeAsk;
   readonly of: SideQuery;
   readonly code: string;
+  readonly choice: ReactElement;
 }): ReactElement {
   const query = {
     ...{ of: sideText(of), outcome: ask.outcome, axes: ask.axes },
@@ -110,13 +120,16 @@ function Asked({
   const row = outcome?.measures.find(({ measure }) => measure === ask.measure);
   return (
     <div className="outcome" aria-busy={answered.isBusy}>
-      {row === undefined ? (
+      {outcome === undefined || row === undefined ? (
         <div className="outcome-head">
           <h1>{QUESTION}</h1>
         </div>
-      ) : null}
+      ) : (
+        <Head {...{ outcome, row, code }} />
+      )}
+      {choice}
       <LongWait answered={answered} words="Computing the shots." deed="Compute" />
-      {outcome === undefined || row === undefined ? null : <Shown {...{ ask, outcome, row, code }} />}
+      {outcome === undefined || row === undefined ? null : <Shown {...{ ask, outcome, row }} />}
     </div>
   );
 }
@@ -125,44 +138,59 @@ interface ShownProps {
   readonly ask: OutcomeAsk;
   readonly outcome: Outcome;
   readonly row: OutcomeMeasure;
-  readonly code: string;
 }
 
-function Shown({ ask, outcome, row, code }: ShownProps): ReactElement {
-  const reading = useMemo(() => outcomeReading(outcome), [outcome]);
-  const own = reading.rows.find(({ column }) => column === row.column);
-  const others = reading.rows.filter(({ column }) => column !== row.column);
-  const dots = useMemo(() => outcomeDots(row, outcome, 0), [row, outcome]);
-  const needed = neededText(dots, outcome.outcome);
+/** What may be said of the measure in view, or why nothing may. */
+function answerOf(outcome: Outcome, row: OutcomeMeasure): Sentence | undefined {
+  const reading = outcomeReading(outcome);
   const isWithheld = outcome.withheld !== undefined || outcome.n === 0;
-  const answer = isWithheld ? reading.headline : own?.sentence;
+  return isWithheld ? reading.headline : reading.rows.find(({ column }) => column === row.column)?.sentence;
+}
+
+function Head({ outcome, row, code }: Omit<ShownProps, "ask"> & { readonly code: string }): ReactElement {
+  const answer = useMemo(() => answerOf(outcome, row), [outcome, row]);
+  const { notices } = useMemo(() => outcomeReading(outcome), [outcome]);
+  const isWithheld = outcome.withheld !== undefined || outcome.n === 0;
+  const needed = isWithheld ? "" : neededText(outcomeDots(row, outcome, 0), outcome.outcome);
+  return (
+    <div className="outcome-head">
+      <h1>
+        {QUESTION} {capital(OUTCOMES[outcome.outcome].word)}, by {titleInside(row.title)}
+        {row.axes === undefined ? "" : `, ${row.axes} axes`}
+      </h1>
+      <div>
+        {answer === undefined ? null : (
+          <p className="outcome-answer">
+            <SentenceWords sentence={answer} />
+          </p>
+        )}
+        {needed === "" ? null : <p>{needed}</p>}
+        <p>
+          {code}, {outcome.name}.{answer?.text.includes(NO_CAUSE) ? "" : ` ${NO_CAUSE}`}
+        </p>
+        <Sentences sentences={notices} />
+      </div>
+    </div>
+  );
+}
+
+function Shown({ ask, outcome, row }: ShownProps): ReactElement {
+  const reading = useMemo(() => outcomeReading(outcome), [outcome]);
+  const others = reading.rows.filter(({ column }) => column !== row.column);
+  const hasDots = outcomeDots(row, outcome, 0).length > 0;
   return (
     <>
-      <div className="outcome-head">
-        <h1>
-          {QUESTION} {OUTCOMES[outcome.outcome].word}, by {row.title}
-          {row.axes === undefined ? "" : `, ${row.axes} axes`}
-        </h1>
+      <div className="outcome-pictures">
+        {hasDots ? (
+          <OutcomePicture outcome={outcome} row={row} sentence={answerOf(outcome, row)?.text ?? ""} />
+        ) : (
+          <p className="caption">No shot has both: a result and a value of this measure.</p>
+        )}
         <div>
-          {answer === undefined ? null : (
-            <p className="outcome-answer">
-              <SentenceWords sentence={answer} />
-            </p>
-          )}
-          {needed === "" || isWithheld ? null : <p>{needed}</p>}
-          <p>
-            {code}, {outcome.name}. This does not show that one causes the other.
-          </p>
-          <Sentences sentences={reading.notices} />
+          <LinkScale outcome={outcome} row={row} />
+          <Sentences sentences={reading.looks} />
         </div>
       </div>
-      {dots.length === 0 ? (
-        <p className="caption">No shot has both: a result and a value of this measure.</p>
-      ) : (
-        <OutcomePicture outcome={outcome} row={row} sentence={answer?.text ?? ""} />
-      )}
-      <LinkScale outcome={outcome} row={row} />
-      <Sentences sentences={reading.looks} />
       {others.length === 0 ? null : (
         <section aria-label="Other measures looked at">
           <h2>Other measures looked at</h2>

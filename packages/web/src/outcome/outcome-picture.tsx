@@ -22,8 +22,6 @@ const BOTTOM_PX = 46;
 const TICK_APART_PX = { across: 76, up: 52 };
 const DOT_PX = 12;
 const ASIDE_PX = 10;
-const MISHIT_Y_PX = TOP_PX + 90;
-const CLEAN_Y_PX = HEIGHT_PX - BOTTOM_PX - 110;
 
 /** A result in the unit that is written on its axis. */
 export function resultText(result: number, outcome: Outcome["outcome"], resolution?: number): NumberText {
@@ -39,12 +37,10 @@ export function OutcomePicture({ outcome, row, sentence }: OutcomePictureProps):
   const conditions = shapedConditions(outcome.conditions);
   return (
     <figure className="outcome-picture" aria-labelledby={title}>
-      <h2 id={title}>
-        {OUTCOMES[outcome.outcome].word}, by {row.title}
-      </h2>
+      <h2 id={title}>One dot a shot</h2>
       <p className="caption">
-        One dot a shot: filled kept, hollow mishit. Press a dot to open its shot.
-        {outcome.conditions.length > 1 ? " The number below compares within each condition and day only." : ""}
+        Filled: kept. Hollow: mishit. Press a dot to open its shot.
+        {outcome.conditions.length > 1 ? " The number compares within each condition and day only." : ""}
       </p>
       <div ref={frame}>{width === 0 ? null : <Picture {...{ outcome, row, sentence, width }} />}</div>
       <ul className="outcome-shapes" aria-label="Conditions by shape">
@@ -73,15 +69,20 @@ function Picture({ outcome, row, sentence, width }: OutcomePictureProps & { read
     };
   }, [outcome, row, width]);
   const bottom = HEIGHT_PX - BOTTOM_PX;
+  const lines = useMemo(() => twoLines(dots), [dots]);
   const y = (dot: OutcomeDot): number =>
     isTwoLines
-      ? (dot.isMishit ? MISHIT_Y_PX : CLEAN_Y_PX) - dot.aside * ASIDE_PX
+      ? (dot.isMishit ? lines.mishitPx : lines.cleanPx) - dot.aside * lines.asidePx
       : bottom - ((dot.result - up.min) / (up.max - up.min)) * (bottom - TOP_PX);
   return (
     <svg width={width} height={HEIGHT_PX} className="picture" aria-hidden="false">
       <title>{`${dots.length} shots, ${OUTCOMES[outcome.outcome].word} by ${row.title}. ${sentence}`}</title>
       <Across {...{ across, x, width }} unit={row.unit} title={row.title} />
-      {isTwoLines ? <TwoLines right={width - RIGHT_PX} /> : <Up {...{ up, width }} outcome={outcome.outcome} />}
+      {isTwoLines ? (
+        <TwoLines {...lines} right={width - RIGHT_PX} />
+      ) : (
+        <Up {...{ up, width }} outcome={outcome.outcome} />
+      )}
       {dots.map((dot) => (
         <a
           key={dot.shotId}
@@ -173,13 +174,34 @@ function Up({
   );
 }
 
-function TwoLines({ right }: { readonly right: number }): ReactElement {
+interface Lines {
+  readonly mishitPx: number;
+  readonly cleanPx: number;
+  /** From one dot to the next beside it. */
+  readonly asidePx: number;
+}
+
+/** Two lines with room for the dots that stand beside each other on either. */
+function twoLines(dots: readonly OutcomeDot[]): Lines {
+  const roomOf = (isMishit: boolean): number =>
+    1 + Math.max(0, ...dots.filter((dot) => dot.isMishit === isMishit).map(({ aside }) => Math.abs(aside)));
+  const [mishits, clean] = [roomOf(true), roomOf(false)];
+  const heightPx = HEIGHT_PX - BOTTOM_PX - TOP_PX;
+  const stepPx = heightPx / (2 * (mishits + clean));
+  return {
+    mishitPx: TOP_PX + mishits * stepPx,
+    cleanPx: HEIGHT_PX - BOTTOM_PX - clean * stepPx,
+    asidePx: Math.min(ASIDE_PX, stepPx),
+  };
+}
+
+function TwoLines({ mishitPx, cleanPx, right }: Lines & { readonly right: number }): ReactElement {
   return (
     <g>
       {(
         [
-          ["mishit", MISHIT_Y_PX],
-          ["clean", CLEAN_Y_PX],
+          ["mishit", mishitPx],
+          ["clean", cleanPx],
         ] as const
       ).map(([word, y]) => (
         <g key={word}>

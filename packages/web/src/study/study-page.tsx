@@ -4,7 +4,9 @@ import { type Sentence, studyReading } from "@underfoot/report";
 import { type ReactElement, useEffect, useMemo, useState } from "react";
 import { useAnswer } from "../api/use-answer.ts";
 import { useLongAnswer } from "../api/use-long-answer.ts";
+import type { SideFacts } from "../compare/choose/shot-counts.ts";
 import { type SideQuery, sideText } from "../compare/choose/side-query.ts";
+import { type SideWords, sideWords } from "../compare/choose/side-words.ts";
 import { FaultNote } from "../frame/fault-note.tsx";
 import { LongWait } from "../frame/long-wait.tsx";
 import { goTo, type Place, placeHref } from "../frame/place.ts";
@@ -48,30 +50,25 @@ export function StudyPage({ place }: StudyPageProps): ReactElement {
   if (fault !== undefined) return <FaultNote fault={fault} onAgain={again} />;
   if (found === undefined) return <p className="state">Asking for the players and their shots.</p>;
   if (found.agreed.length === 0) return <NobodyAgreed countWithout={found.countWithoutConsent} />;
-  const entry = catalogueEntry(ask.measure);
-  return (
+  const choice = (
     <>
       <p className="study-narrow caption">Conditions and measures are chosen on a wider window.</p>
       <details className="study-choose" open={ask.a === undefined || ask.b === undefined}>
         <summary>Choose what is asked</summary>
         <StudyChoice ask={ask} shots={found.shots} onAsk={onAsk} />
       </details>
-      {entry === undefined ? (
-        <NoQuestion words={`There is no measure “${ask.measure}”. Choose another.`} />
-      ) : ask.a === undefined || ask.b === undefined ? (
-        <NoQuestion
-          words={
-            isBare
-              ? "No player has kept shots of two conditions yet. Give shots an intent and a lie, or plan a session of two."
-              : "A condition of this address cannot be read. Choose anew."
-          }
-        />
-      ) : (
-        <Asked ask={ask} a={ask.a} b={ask.b} found={found} />
-      )}
     </>
   );
+  const { a, b, measure } = ask;
+  if (catalogueEntry(measure) === undefined)
+    return <NoQuestion words={`There is no measure “${measure}”. Take another.`} choice={choice} />;
+  if (a === undefined || b === undefined) return <NoQuestion words={isBare ? NO_CONDITIONS : UNREAD} choice={choice} />;
+  return <Asked {...{ ask, a, b, found, choice }} />;
 }
+
+const NO_CONDITIONS =
+  "No player has kept shots of two conditions yet. Give shots an intent and a lie, or plan a session of two.";
+const UNREAD = "A condition of this address cannot be read. Choose anew.";
 
 /** Who agreed, and all their shots. */
 function useStudyPlayers() {
@@ -113,12 +110,15 @@ function NobodyAgreed({ countWithout }: { readonly countWithout: number }): Reac
   );
 }
 
-function NoQuestion({ words }: { readonly words: string }): ReactElement {
+function NoQuestion({ words, choice }: { readonly words: string; readonly choice: ReactElement }): ReactElement {
   return (
-    <div className="study-head">
-      <h1>{QUESTION}</h1>
-      <p role="status">{words}</p>
-    </div>
+    <>
+      <div className="study-head">
+        <h1>{QUESTION}</h1>
+        <p role="status">{words}</p>
+      </div>
+      {choice}
+    </>
   );
 }
 
@@ -127,32 +127,37 @@ interface AskedProps {
   readonly a: SideQuery;
   readonly b: SideQuery;
   readonly found: StudyPlayers;
+  readonly choice: ReactElement;
 }
 
-function Asked({ ask, a, b, found }: AskedProps): ReactElement {
+function Asked({ ask, a, b, found, choice }: AskedProps): ReactElement {
   const query = {
     ...{ a: sideText(a), b: sideText(b), axes: ask.axes },
     ...{ measures: ask.measures.join(","), curves: curveOf(ask, CURVE_IDS) },
   };
   const answered = useLongAnswer("get /api/study", { query }, KINDS);
+  const names = studyNames(a, b);
   const study = useMemo(
-    () => (answered.answer === undefined ? undefined : fromJson<Study>(answered.answer)),
-    [answered.answer],
+    () => (answered.answer === undefined ? undefined : { ...fromJson<Study>(answered.answer), a: names.a, b: names.b }),
+    [answered.answer, names.a, names.b],
   );
   const row = study?.measures.find(({ measure }) => measure === ask.measure);
   return (
     <div className="study" aria-busy={answered.isBusy}>
-      {row === undefined ? (
+      {study === undefined || row === undefined ? (
         <div className="study-head">
           <h1>{QUESTION}</h1>
         </div>
-      ) : null}
+      ) : (
+        <Head {...{ study, row, found }} both={names.both} />
+      )}
+      {choice}
       <LongWait
         answered={answered}
         words="Computing the shots and holding the players against each other."
         deed="Compute"
       />
-      {study === undefined || row === undefined ? null : <Shown {...{ ask, study, row, found }} />}
+      {study === undefined || row === undefined ? null : <Shown {...{ ask, study, row }} />}
     </div>
   );
 }
@@ -161,39 +166,56 @@ interface ShownProps {
   readonly ask: StudyAsk;
   readonly study: Study;
   readonly row: StudyMeasure;
-  readonly found: StudyPlayers;
 }
 
-function Shown({ ask, study, row, found }: ShownProps): ReactElement {
+/** Conditions by what tells them apart: "high" against "low", where both are on the flat. */
+function studyNames(a: SideQuery, b: SideQuery): SideWords {
+  const facts = (side: SideQuery): SideFacts => (side.kind === "shots" ? side.asked : {});
+  return sideWords(facts(a), facts(b), () => undefined);
+}
+
+interface HeadProps extends Omit<ShownProps, "ask"> {
+  readonly found: StudyPlayers;
+  /** What both conditions have in common; empty where nothing. */
+  readonly both: string;
+}
+
+/** The question, what may be said, the model in a line, and who is in. */
+function Head({ study, row, found, both }: HeadProps): ReactElement {
+  const { rows, notices } = useMemo(() => studyReading(study), [study]);
+  const own = rows.find(({ column }) => column === row.column);
+  const codes = study.cells.filter(({ countA, countB }) => countA + countB > 0).map(({ player }) => player);
+  const { agreed, countWithoutConsent } = found;
+  return (
+    <div className="study-head">
+      <h1>
+        {QUESTION} {row.title}: {study.b} against {study.a}
+        {both === "" ? "" : `, both ${both}`}
+        {row.axes === undefined ? "" : `, ${row.axes} axes`}
+      </h1>
+      <div>
+        {own === undefined ? null : (
+          <p className="study-answer">
+            <SentenceWords sentence={own.sentence} />
+          </p>
+        )}
+        <Sentences sentences={[...(own?.findings ?? []), ...notices]} />
+        <p>{modelText(row, study)}</p>
+        <p>{whoText({ codes, countAgreed: agreed.length, countWithoutConsent })}</p>
+        <p>What holds over players says nothing of any one of them, nor why it is so.</p>
+      </div>
+    </div>
+  );
+}
+
+function Shown({ ask, study, row }: ShownProps): ReactElement {
   const reading = useMemo(() => studyReading(study), [study]);
   const [pointed, setPointed] = useState<string>();
   const own = reading.rows.find(({ column }) => column === row.column);
   const others = reading.rows.filter(({ column }) => column !== row.column);
   const [curve] = study.curves;
-  const codes = study.cells.filter(({ countA, countB }) => countA + countB > 0).map(({ player }) => player);
-  const { countWithoutConsent } = found;
   return (
     <>
-      <div className="study-head">
-        <h1>
-          {QUESTION} {row.title}, {study.b} against {study.a}
-          {row.axes === undefined ? "" : `, ${row.axes} axes`}
-        </h1>
-        <div>
-          {own === undefined ? null : (
-            <p className="study-answer">
-              <SentenceWords sentence={own.sentence} />
-            </p>
-          )}
-          <Sentences sentences={[...(own?.findings ?? []), ...reading.notices]} />
-          <p className="study-model">{modelText(row, study)}</p>
-          <p className="study-who">{whoText({ codes, countAgreed: found.agreed.length, countWithoutConsent })}</p>
-          <p>
-            Underfoot counts only players who agreed to it. What holds over them says nothing of any one player, nor why
-            it is so.
-          </p>
-        </div>
-      </div>
       <div className="study-pictures">
         <div>
           {curve === undefined || curve.players.length === 0 ? (
