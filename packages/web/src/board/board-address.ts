@@ -1,6 +1,7 @@
-import { CURVES, columnOf, curveColumn } from "@underfoot/compare";
+import { CURVES, curveColumn } from "@underfoot/compare";
 import type { PlayerAxes } from "@underfoot/domain";
 import { type CatalogueEntry, catalogueEntry } from "@underfoot/mechanics";
+import { lookedAtFrom, lookedAtQuery } from "../frame/looked-at.ts";
 
 /** Looked at first: how much of the load is on the lead foot at delivery. */
 const FIRST_MEASURE = "lead.share.at.delivery";
@@ -13,7 +14,7 @@ export interface BoardAsk {
   readonly playerId: string | undefined;
   /** Undefined: all of the player's sessions. */
   readonly sessionId: string | undefined;
-  /** Columns of the measures looked at on these shots so far, the present one among them. Each is a look. */
+  /** Ids of the measures looked at on these shots so far, the present one among them. Each is a look. */
   readonly looked: readonly string[];
   /** A measure of the address that is not in the catalogue; it is said. */
   readonly unread: string | undefined;
@@ -30,26 +31,24 @@ const firstEntry = (): CatalogueEntry => {
   return entry;
 };
 
-export const measureColumnOf = ({ entry, axes }: Pick<BoardAsk, "entry" | "axes">): string => columnOf(entry.id, axes);
-
 /** What an address asks for. Left out: lead share at delivery, turf axes, all sessions. */
-export function askFromQuery({ measure, axes: asked, playerId, sessionId, looked = "" }: Query): BoardAsk {
-  const named = measure === undefined ? undefined : catalogueEntry(measure);
+export function askFromQuery(query: Query): BoardAsk {
+  const { measure, measures } = lookedAtFrom(query, FIRST_MEASURE);
+  const named = catalogueEntry(measure);
   const entry = named !== undefined && isOnScale(named) ? named : firstEntry();
-  const axes = entry.axes.find((one) => one === asked) ?? entry.axes[0];
-  const before = looked.split(",").filter((column) => column !== "");
   return {
-    ...{ entry, axes, playerId, sessionId },
-    looked: [...new Set([...before, measureColumnOf({ entry, axes })])],
-    unread: measure === undefined || entry.id === measure ? undefined : measure,
+    entry,
+    axes: entry.axes.find((one) => one === query["axes"]) ?? entry.axes[0],
+    ...{ playerId: query["playerId"], sessionId: query["sessionId"] },
+    looked: [...new Set([...measures.filter((id) => catalogueEntry(id) !== undefined), entry.id])],
+    unread: entry.id === measure ? undefined : measure,
   };
 }
 
 /** The query of an address. Another measure of the same shots is one more look; other shots begin anew. */
 export function queryFromAsk(ask: BoardAsk): Record<string, string | undefined> {
-  const { entry, axes, playerId, sessionId } = ask;
-  const looked = [...new Set([...ask.looked, measureColumnOf(ask)])];
-  return { playerId, sessionId, measure: entry.id, axes, looked: looked.length > 1 ? looked.join(",") : undefined };
+  const { entry, axes, playerId, sessionId, looked } = ask;
+  return { playerId, sessionId, ...lookedAtQuery({ measure: entry.id, measures: looked }), axes };
 }
 
 /** The curve that falls in the cells: that of the measure's quantity; undefined where the quantity has none. */

@@ -8,10 +8,10 @@ const LINKS: readonly { readonly screen: Screen; readonly word: string; readonly
   { screen: "shots", word: "Shots", isFirst: true },
   { screen: "compare", word: "Compare", isFirst: true },
   { screen: "board", word: "Board", isFirst: true },
-  { screen: "player", word: "Player", isFirst: true },
+  { screen: "player", word: "Player", isFirst: false },
   { screen: "study", word: "Study", isFirst: false },
   { screen: "outcome", word: "Outcome", isFirst: false },
-  { screen: "plan", word: "Plan and checks", isFirst: true },
+  { screen: "plan", word: "Plan and checks", isFirst: false },
   { screen: "bring-in", word: "Bring in", isFirst: true },
   { screen: "settings", word: "Settings", isFirst: false },
 ];

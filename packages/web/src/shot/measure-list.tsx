@@ -61,11 +61,11 @@ function MeasureTable({
                 {words.title}
                 {words.slopeShare === undefined ? null : <small>the slope’s share {words.slopeShare}</small>}
                 {words.why === undefined ? null : <small>{words.why}</small>}
+                <UsualMark row={usual.find((row) => row.measure === measure.id && row.usual !== "")} />
               </th>
               <td>
                 {words.text}
                 <small>{words.plusMinus}</small>
-                <UsualMark row={usual.find((row) => row.measure === measure.id && row.usual !== "")} />
               </td>
             </tr>
           );
