@@ -2,10 +2,10 @@ import type { PlayerAxes } from "@underfoot/domain";
 import { type SideQuery, sideFromText, sideText } from "./choose/side-query.ts";
 
 /** How curves are brought to one time scale, and which of their two views is looked at. */
-export type Registration = "impact" | "events";
-export type CurveView = "stretches" | "clusters";
+type Registration = "impact" | "events";
+type CurveView = "stretches" | "clusters";
 /** The short list of measures, or every one of the catalogue. */
-export type MeasureList = "few" | "all";
+type MeasureList = "few" | "all";
 
 /** What the page is asked to compare, and how it is looked at. */
 export interface CompareAsk {

@@ -1,6 +1,6 @@
 import type { PlayerShape } from "@underfoot/protocol";
 import { type ReactElement, type ReactNode, useMemo, useState } from "react";
-import { FaultNote } from "../frame/fault-note.tsx";
+import { LongWait } from "../frame/long-wait.tsx";
 import { useKeys } from "../frame/use-keys.ts";
 import { useEscapeFromSentence } from "../shot/reading-view.tsx";
 import { ruler as newRuler, type Ruler } from "../shot/ruler.ts";
@@ -14,7 +14,7 @@ import { comparisonWords } from "./comparison-words.ts";
 import { type DrawnComparison, drawnComparison } from "./drawn-comparison.ts";
 import { rulerMs, rulerTimeS } from "./pairs/pair-ruler.tsx";
 import { ShownComparison } from "./shown-comparison.tsx";
-import { type ComparisonState, useComparison } from "./use-comparison.ts";
+import { useComparison } from "./use-comparison.ts";
 
 export interface ComparedProps {
   readonly ask: CompareAsk;
@@ -63,8 +63,7 @@ interface AnswerProps extends ComparedProps {
 
 /** What the server answers for these two sides. */
 function Answer({ ask, player, shots, isPlanShown, condition }: AnswerProps): ReactElement {
-  const state = useComparison(ask, shots);
-  const { compared } = state;
+  const { compared, answered } = useComparison(ask, shots);
   const [ruler] = useState(() => newRuler((draw) => requestAnimationFrame(draw)));
   const drawn = useMemo(() => compared && drawnComparison(compared), [compared]);
   const words = useMemo(
@@ -72,10 +71,10 @@ function Answer({ ask, player, shots, isPlanShown, condition }: AnswerProps): Re
     [compared, player.pronoun, condition],
   );
   useKeys(RULER_KEYS, rulerDeeds(ruler, drawn));
-  const isWithheld = state.isStopped || (state.fault !== undefined && !state.isBusy);
+  const isWithheld = answered.isStopped || (answered.fault !== undefined && !answered.isBusy);
   return (
-    <div className="compared" aria-busy={state.isBusy}>
-      <Waiting state={state} />
+    <div className="compared" aria-busy={answered.isBusy}>
+      <LongWait answered={answered} words="Computing the shots and comparing them." deed="Compare" />
       {compared === undefined || drawn === undefined || words === undefined || isWithheld ? null : (
         <ShownComparison {...{ ask, compared, drawn, words, ruler, player, isPlanShown }} shots={shots ?? []} />
       )}
@@ -97,32 +96,4 @@ function rulerDeeds(ruler: Ruler, drawn: DrawnComparison | undefined): Record<Ru
     previousEvent: toEvent((now, near) => times.findLast((ms) => ms < now - near)),
     nextEvent: toEvent((now, near) => times.find((ms) => ms > now + near)),
   };
-}
-
-/** Words while it takes longer than a moment, with the way out; what the server refused. */
-function Waiting({ state }: { readonly state: ComparisonState }): ReactElement {
-  const { isBusy, isLong, isStopped, fault, stop, again } = state;
-  return (
-    <>
-      <div role="status" className="waiting">
-        {isBusy && isLong ? (
-          <p className="deeds">
-            Computing the shots and comparing them.
-            <button type="button" className="btn" onClick={stop}>
-              Cancel
-            </button>
-          </p>
-        ) : null}
-        {isStopped ? (
-          <p className="deeds">
-            Stopped.
-            <button type="button" className="btn" onClick={again}>
-              Compare
-            </button>
-          </p>
-        ) : null}
-      </div>
-      <FaultNote fault={isBusy ? undefined : fault} onAgain={again} />
-    </>
-  );
 }

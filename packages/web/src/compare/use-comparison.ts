@@ -1,7 +1,7 @@
 import { fromJson } from "@underfoot/compare";
-import { useEffect, useMemo, useState } from "react";
-import type { CallFault } from "../api/call.ts";
+import { useMemo } from "react";
 import { useAnswer } from "../api/use-answer.ts";
+import { type LongAnswer, useLongAnswer } from "../api/use-long-answer.ts";
 import { type CountedShot, conditionOfShot } from "./choose/shot-counts.ts";
 import { type SideQuery, sideText } from "./choose/side-query.ts";
 import { type CompareAsk, kindOfAsk } from "./compare-address.ts";
@@ -29,17 +29,9 @@ const CURVES = ["both.target", "lead.share", "both.speedTarget"] as const;
 
 export interface ComparisonState {
   readonly compared: AnyComparison | undefined;
-  readonly fault: CallFault | undefined;
-  readonly isBusy: boolean;
-  /** Busy for so long that it must be said. */
-  readonly isLong: boolean;
-  readonly isStopped: boolean;
-  readonly stop: () => void;
-  readonly again: () => void;
+  /** What a long wait needs: words, the way out, what was refused. */
+  readonly answered: Omit<LongAnswer<unknown>, "answer" | "put">;
 }
-
-/** No waiting longer than this without words, ms. */
-const SAID_AFTER_MS = 300;
 
 /**
  * The comparison that the address asks for, computed by the server; can be stopped.
@@ -47,28 +39,9 @@ const SAID_AFTER_MS = 300;
  */
 export function useComparison(ask: CompareAsk, shots: readonly CountedShot[] | undefined): ComparisonState {
   const query = useMemo(() => queryOf(ask, shots), [ask, shots]);
-  const key = JSON.stringify(query);
-  const [stopped, setStopped] = useState<string>();
-  const isStopped = query !== undefined && stopped === key;
-  const { answer, fault, isBusy, again } = useAnswer(
-    "get /api/comparison",
-    query === undefined || isStopped ? undefined : { query },
-    KINDS,
-  );
-  const [isLong, setIsLong] = useState(false);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another question (`key`) waits anew.
-  useEffect(() => {
-    setIsLong(false);
-    if (!isBusy) return undefined;
-    const timer = setTimeout(() => setIsLong(true), SAID_AFTER_MS);
-    return () => clearTimeout(timer);
-  }, [isBusy, key]);
+  const { answer, put: _, ...answered } = useLongAnswer("get /api/comparison", query && { query }, KINDS);
   const compared = useMemo(() => (answer === undefined ? undefined : fromJson<AnyComparison>(answer)), [answer]);
-  return {
-    ...{ compared, fault, isBusy, isLong, isStopped },
-    stop: () => setStopped(key),
-    again: () => (isStopped ? setStopped(undefined) : again()),
-  };
+  return { compared, answered };
 }
 
 const KINDS = ["shot", "result", "session", "layout", "player"] as const;

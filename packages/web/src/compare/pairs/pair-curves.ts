@@ -17,7 +17,7 @@ export interface PairEvent {
 }
 
 /** Where the difference leaves what is allowed. */
-export interface PairStretch {
+interface PairStretch {
   readonly fromMs: number;
   readonly toMs: number;
   readonly firstPoint: number;
