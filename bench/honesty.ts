@@ -49,7 +49,9 @@ export async function run(args: string[]): Promise<object> {
     curveSessions: numberAfter(args, "--curve-sessions", sessions),
   };
   const measures = nothingThere(options);
+  process.stderr.write(`measures ${JSON.stringify(measures)}\n`);
   const curves = noCurveThere(options);
+  process.stderr.write(`curves ${JSON.stringify(curves)}\n`);
   const bands = bandCoverage(options);
   const bca = bcaCoverage(options);
   return {

@@ -22,6 +22,7 @@ import {
 import { type ColumnValues, isOverSessions, meanOfKnown, sideOf } from "./column-values.ts";
 import type { Design } from "./design.ts";
 import type { Judgement, Lozenge } from "./measure-row.ts";
+import { isScatterUneven } from "./unequal-scatter.ts";
 
 /** Least shots a side for a difference (statistics asks the same of Welch). */
 const LEAST_FOR_DIFFERENCE = 3;
@@ -128,7 +129,10 @@ export function familyP(
   if (design.kind === "none" || Math.min(...countsOf(units.groups)) < LEAST_FOR_DIFFERENCE)
     return names.map(() => NO_P);
   const labelOf = (method: string, measure: string): string => streamLabel({ method, measure, a, b });
-  const family = maxTFamily(units.columns, units, { seed, streams, label: labelOf("max-t", o.family) });
+  const family = maxTFamily(units.columns, units, {
+    ...{ seed, streams, label: labelOf("max-t", o.family) },
+    isScatterUnequal: isScatterUneven(design),
+  });
   const isExact = family.method === "exact";
   const own = new Map(
     family.leftOut.flatMap((m) => {

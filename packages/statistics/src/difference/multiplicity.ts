@@ -75,8 +75,14 @@ export interface MaxTFamily {
  *
  * @param measures  one array of all shots a measure, the same shots in the same order
  * @param labelled  which shots are B, and the blocks of the plan
+ * @param options   `isScatterUnequal`: the conditions are known to scatter differently, so every measure takes the larger p, not only those whose
+ *                  own sds differ by more than twice
  */
-export function maxTFamily(measures: readonly Values[], labelled: Labelled, options: DrawOptions): MaxTFamily {
+export function maxTFamily(
+  measures: readonly Values[],
+  labelled: Labelled,
+  options: DrawOptions & { readonly isScatterUnequal?: boolean },
+): MaxTFamily {
   const leftOut = measures.flatMap((values, m) => (Array.from(values).some(Number.isNaN) ? [m] : []));
   const kept = measures.flatMap((_, m) => (leftOut.includes(m) ? [] : [m]));
   const groups = Uint8Array.from(labelled.groups);
@@ -108,7 +114,8 @@ export function maxTFamily(measures: readonly Values[], labelled: Labelled, opti
     reached = Math.max(reached, share(countMax[m]!));
     adjusted[m] = reached;
   }
-  const unequal = raisedForUnequalScatter(measures, { kept, groups }, adjusted);
+  const { isScatterUnequal: isForAll = false } = options;
+  const unequal = raisedForUnequalScatter(measures, { kept, groups, isForAll }, adjusted);
   return {
     p: raw,
     adjusted,
@@ -123,7 +130,7 @@ export function maxTFamily(measures: readonly Values[], labelled: Labelled, opti
 /** Raises the adjusted p of measures with unequal scatter to Holm's of Welch's p, where relabelling alone claims too much. */
 function raisedForUnequalScatter(
   measures: readonly Values[],
-  o: { readonly kept: readonly number[]; readonly groups: Uint8Array },
+  o: { readonly kept: readonly number[]; readonly groups: Uint8Array; readonly isForAll: boolean },
   out: Float64Array,
 ): readonly number[] {
   const split = o.kept.map((m) => ({
@@ -138,7 +145,7 @@ function raisedForUnequalScatter(
     }),
   );
   return split.flatMap(({ m, a, b }, place) => {
-    if (!isScatterUnequal(a, b)) return [];
+    if (!o.isForAll && !isScatterUnequal(a, b)) return [];
     out[m] = Math.max(out[m]!, ofWelch[place]!);
     return [m];
   });
