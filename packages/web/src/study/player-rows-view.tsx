@@ -30,8 +30,8 @@ export function PlayerRowsView({ row, pointed, onPointed, sentence }: PlayerRows
       <h2 id={title}>Player by player, B minus A</h2>
       <p className="caption">
         {isPulled
-          ? "Hollow: the player’s own means. Filled: pulled toward the group, as far as few shots leave it open. Lines: 0.95 intervals. Largest first."
-          : "Hollow: the player’s own means with 0.95 intervals. Largest first. Nothing is pulled toward a group here."}
+          ? "Hollow: the player’s own means. Filled: pulled toward the group, as far as few shots leave it open. Lines: 0.95 intervals. Highest first."
+          : "Hollow: the player’s own means with 0.95 intervals. Highest first. Nothing is pulled toward a group here."}
       </p>
       <ScaleHead scale={scale} unit={row.unit} />
       {row.model === undefined ? null : <GroupRow model={row.model} unit={row.unit} scale={scale} />}
