@@ -9,15 +9,14 @@ interface Honesty {
   readonly coverage: { readonly band: number; readonly welch: number; readonly bca: number };
 }
 
-const ran = async (seed: string): Promise<Honesty> =>
-  (await honesty.run(["--sessions", "4", "--curve-sessions", "1", "--seed", seed])) as Honesty;
+const ran = async (): Promise<Honesty> =>
+  (await honesty.run(["--sessions", "2", "--curve-sessions", "1", "--seed", "3"])) as Honesty;
 
-// Four sessions show the program runs and repeats itself; the figures need thousands.
+// Two sessions show that the program runs and repeats itself; the figures need thousands.
 test("honesty: shares of every kind, the same for the same seed", async () => {
-  const [one, again, other] = [await ran("1"), await ran("1"), await ran("2")];
+  const [one, again] = [await ran(), await ran()];
   expect(again).toEqual(one);
-  expect(other).not.toEqual(one);
-  expect(one.sessions).toBe(4);
+  expect(one.sessions).toBe(2);
   for (const share of [one.falseBeyondShare, one.falseCurveShare, ...Object.values(one.coverage)]) {
     expect(share).toBeGreaterThanOrEqual(0);
     expect(share).toBeLessThanOrEqual(1);
