@@ -173,6 +173,10 @@ describe.skipIf(!hasChromium)("compare", () => {
       expect(await page.locator(".side-a.thin").count()).toBeGreaterThan(0);
       // Different clubs are named before the headline.
       expect(await page.locator(".before").textContent()).toMatch(/^Different clubs: .*wedge 56.*wedge 50/);
+      const missed = encodeURIComponent(`playerId=${playerOf("Player A")};intent=high;lieName=downslope`);
+      await page.goto(`${served.address}#/compare?a=${few("low")}&b=${missed}`);
+      await page.waitForFunction(() => document.querySelector("h1")?.textContent?.includes("only mishits"));
+      expect(await page.locator(".by-measure, .pairs").count()).toBe(0);
       await page.close();
     },
     FIRST_ANSWER_MS,

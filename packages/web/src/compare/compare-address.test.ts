@@ -20,6 +20,14 @@ describe("an address of a comparison", () => {
     expect(again(queryFromAsk(bare))).toEqual(bare);
   });
 
+  test("other curves are a look of their own, in whatever order; curves that do not exist are left out", () => {
+    const other = again(queryFromAsk(askedWith(bare, { curves: ["both.up", "lead.share"] })));
+    expect(other).toMatchObject({ curves: ["both.up", "lead.share"] });
+    expect(other.looked).toHaveLength(2);
+    expect(again(queryFromAsk(askedWith(other, { curves: ["lead.share", "both.up"] }))).looked).toHaveLength(2);
+    expect(askFromQuery({ curves: "both.mood,both.up,both.up" }).curves).toEqual(["both.up"]);
+  });
+
   test("names a side that cannot be read", () => {
     expect(askFromQuery({ a: "mood=good", b: "shot=x" })).toMatchObject({ a: undefined, unread: ["a"] });
   });

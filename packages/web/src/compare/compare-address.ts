@@ -1,3 +1,4 @@
+import { CURVES } from "@underfoot/compare";
 import type { PlayerAxes } from "@underfoot/domain";
 import { type SideQuery, sideFromText, sideText } from "./choose/side-query.ts";
 
@@ -6,6 +7,9 @@ type Registration = "impact" | "events";
 type CurveView = "stretches" | "clusters";
 /** The short list of measures, or every one of the catalogue. */
 type MeasureList = "few" | "all";
+
+/** The pairs that fall beside each other until others are chosen; on a phone the first two. */
+const FIRST_CURVES = ["both.target", "lead.share", "both.speedTarget"] as const;
 
 /** What the page is asked to compare, and how it is looked at. */
 export interface CompareAsk {
@@ -18,6 +22,8 @@ export interface CompareAsk {
   readonly registration: Registration;
   readonly view: CurveView;
   readonly measures: MeasureList;
+  /** Curves by name, one a pair. */
+  readonly curves: readonly string[];
   /** Ways in which this very comparison was looked at so far, the present one among them. Each is a look. */
   readonly looked: readonly string[];
 }
@@ -27,8 +33,21 @@ type Query = Readonly<Record<string, string>>;
 const oneOf = <T extends string>(word: string | undefined, words: readonly [T, ...T[]]): T =>
   words.find((known) => known === word) ?? words[0];
 
-const lookOf = ({ registration, view, measures }: Pick<CompareAsk, "registration" | "view" | "measures">): string =>
-  [registration, view, measures].join(".");
+type How = Pick<CompareAsk, "registration" | "view" | "measures" | "curves">;
+
+const areFirst = (curves: readonly string[]): boolean => curves.join() === FIRST_CURVES.join();
+
+/** One look: the order of the pairs makes no other. */
+function lookOf({ registration, view, measures, curves }: How): string {
+  const others = areFirst(curves) ? [] : [curves.toSorted().join("+")];
+  return [registration, view, measures, ...others].join("~");
+}
+
+/** Known curves, each once; the first ones where none is named. */
+function curvesOf(text: string | undefined): readonly string[] {
+  const named = [...new Set((text ?? "").split(","))].filter((name) => CURVES.some(({ id }) => id === name));
+  return named.length === 0 ? FIRST_CURVES : named.slice(0, FIRST_CURVES.length);
+}
 
 /** What an address asks for. What is left out: turf axes, time from impact, stretches, the short list of measures. */
 export function askFromQuery(query: Query): CompareAsk {
@@ -39,6 +58,7 @@ export function askFromQuery(query: Query): CompareAsk {
     registration: oneOf(query["registration"], ["impact", "events"]),
     view: oneOf(query["view"], ["stretches", "clusters"]),
     measures: oneOf(query["measures"], ["few", "all"]),
+    curves: curvesOf(query["curves"]),
   };
   const before = (query["looked"] ?? "").split(",").filter((look) => look !== "");
   return {
@@ -53,7 +73,7 @@ export function askFromQuery(query: Query): CompareAsk {
 
 /** The query of an address. Other ways of looking at the same two sides add to the looks; other sides begin anew. */
 export function queryFromAsk(ask: CompareAsk): Record<string, string | undefined> {
-  const { a, b, axes, registration, view, measures } = ask;
+  const { a, b, axes, registration, view, measures, curves } = ask;
   const looked = [...new Set([...ask.looked, lookOf(ask)])];
   return {
     a: a && sideText(a),
@@ -62,15 +82,13 @@ export function queryFromAsk(ask: CompareAsk): Record<string, string | undefined
     registration: registration === "impact" ? undefined : registration,
     view: view === "stretches" ? undefined : view,
     measures: measures === "few" ? undefined : measures,
+    curves: areFirst(curves) ? undefined : curves.join(","),
     looked: looked.length > 1 ? looked.join(",") : undefined,
   };
 }
 
 /** The same looked at in another way. */
-export function askedWith(
-  ask: CompareAsk,
-  how: Partial<Pick<CompareAsk, "axes" | "registration" | "view" | "measures">>,
-): CompareAsk {
+export function askedWith(ask: CompareAsk, how: Partial<How & Pick<CompareAsk, "axes">>): CompareAsk {
   return { ...ask, ...how };
 }
 

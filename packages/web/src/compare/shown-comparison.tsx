@@ -38,6 +38,17 @@ export function ShownComparison({
 }: ShownComparisonProps): ReactElement {
   const possessive = POSSESSIVES[player.pronoun];
   const { before, headline, lines, curves, looks, notices, rows } = words;
+  if (isEmpty(compared))
+    return (
+      <>
+        <h1>
+          <SentenceWords sentence={headline} />
+        </h1>
+        <div className="notices">
+          <Sentences sentences={notices} />
+        </div>
+      </>
+    );
   return (
     <>
       {before.length === 0 ? null : <Sentences sentences={before} className="before" />}
@@ -80,6 +91,11 @@ export function ShownComparison({
       <AllNumbers drawn={drawn} words={rows} axesText={`${axesOf(compared, ask)} axes`} />
     </>
   );
+}
+
+/** No kept shot on a side: nothing can be drawn, only said. */
+function isEmpty(compared: AnyComparison): boolean {
+  return compared.kind === "conditions" && [compared.a, compared.b].some(({ shotIds }) => shotIds.length === 0);
 }
 
 /** So many are read before the pictures; every measure has its own sentence in the list. */

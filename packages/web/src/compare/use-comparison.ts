@@ -24,9 +24,6 @@ const FEW_MEASURES = [
   "both.downswing.duration",
 ] as const;
 
-/** The pairs that fall beside each other; on a phone the first two. */
-const CURVES = ["both.target", "lead.share", "both.speedTarget"] as const;
-
 export interface ComparisonState {
   readonly compared: AnyComparison | undefined;
   /** What a long wait needs: words, the way out, what was refused. */
@@ -60,11 +57,11 @@ function queryOf(ask: CompareAsk, shots: readonly CountedShot[] | undefined) {
   const [first, second] = kind === "shot-usual" && ask.a.kind === "shot" ? [ask.b, ask.a] : [ask.a, ask.b];
   const [a, b] = [sideOf(first, shots), sideOf(second, shots)];
   if (a === undefined || b === undefined) return undefined;
-  const { axes, registration, view, measures, looked } = ask;
+  const { axes, registration, view, measures, curves, looked } = ask;
   return {
     ...{ a, b, axes, registration },
     measures: measures === "few" ? FEW_MEASURES.join(",") : undefined,
-    curves: CURVES.join(","),
+    curves: curves.join(","),
     clusters: view === "clusters" ? ("true" as const) : undefined,
     times: looked.length,
   };

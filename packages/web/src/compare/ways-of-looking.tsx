@@ -1,3 +1,4 @@
+import { CURVES } from "@underfoot/compare";
 import type { ReactElement } from "react";
 import { askedWith, type CompareAsk } from "./compare-address.ts";
 
@@ -7,9 +8,11 @@ export interface WaysOfLookingProps {
   readonly onAsk: (ask: CompareAsk) => void;
 }
 
+const PLACES = ["First", "Second", "Third"] as const;
+
 /** Other ways of looking at the same two sides. Each one that was used is a look, and the levels allow for all of them. */
 export function WaysOfLooking({ ask, countAll, onAsk }: WaysOfLookingProps): ReactElement {
-  const { registration, view, measures, looked } = ask;
+  const { registration, view, measures, curves, looked } = ask;
   return (
     <details className="ways">
       <summary>Look in another way</summary>
@@ -53,6 +56,23 @@ export function WaysOfLooking({ ask, countAll, onAsk }: WaysOfLookingProps): Rea
             <option value="all">all {countAll}</option>
           </select>
         </label>
+        {curves.map((curve, k) => (
+          <label key={curve} className="field">
+            {PLACES[k]} pair
+            <select
+              value={curve}
+              onChange={({ target }) =>
+                onAsk(askedWith(ask, { curves: curves.map((one) => (one === curve ? target.value : one)) }))
+              }
+            >
+              {CURVES.filter(({ id }) => id === curve || !curves.includes(id)).map(({ id, title }) => (
+                <option key={id} value={id}>
+                  {title}
+                </option>
+              ))}
+            </select>
+          </label>
+        ))}
       </div>
     </details>
   );
