@@ -48,7 +48,7 @@ describe.skipIf(!hasChromium)("compare", () => {
     const shots = (await json(`shots?sessionId=${session}&lieName=flat&label=kept&order=session`)) as { rows: Line[] };
     kept = shots.rows;
     expect(kept.length).toBeGreaterThanOrEqual(5);
-  }, FIRST_ANSWER_MS);
+  });
   afterAll(() => served?.stop());
 
   test(

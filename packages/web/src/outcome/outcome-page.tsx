@@ -117,7 +117,9 @@ function Asked({
     () => (answered.answer === undefined ? undefined : fromJson<Outcome>(answered.answer)),
     [answered.answer],
   );
-  const row = outcome?.measures.find(({ measure }) => measure === ask.measure);
+  const row =
+    outcome?.measures.find(({ measure }) => measure === ask.measure) ??
+    (answered.isBusy ? outcome?.measures.at(-1) : undefined);
   return (
     <div className="outcome" aria-busy={answered.isBusy}>
       {outcome === undefined || row === undefined ? (

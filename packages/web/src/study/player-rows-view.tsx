@@ -6,6 +6,8 @@ import { type PlayerRows, playerRows } from "./player-rows.ts";
 
 export interface PlayerRowsViewProps {
   readonly row: StudyMeasure;
+  /** "high minus low" */
+  readonly difference: string;
   /** The player whose curve is to stand out. */
   readonly pointed: string | undefined;
   readonly onPointed: (player: string | undefined) => void;
@@ -21,13 +23,13 @@ const PULLED_PX = 31;
 const percent = (share: number): string => `${(100 * share).toFixed(2)}%`;
 
 /** A row a player, sorted by estimate: own hollow, pulled toward the group filled, a line between them. */
-export function PlayerRowsView({ row, pointed, onPointed, sentence }: PlayerRowsViewProps): ReactElement {
+export function PlayerRowsView({ row, difference, pointed, onPointed, sentence }: PlayerRowsViewProps): ReactElement {
   const title = useId();
   const scale = playerRows(row);
   const isPulled = row.players.some(({ pulled }) => pulled !== undefined);
   return (
     <figure className="study-players" aria-labelledby={title}>
-      <h2 id={title}>Player by player, B minus A</h2>
+      <h2 id={title}>Player by player, {difference}</h2>
       <p className="caption">
         {isPulled
           ? "Hollow: the player’s own means. Filled: pulled toward the group, as far as few shots leave it open. Lines: 0.95 intervals. Highest first."

@@ -9,6 +9,8 @@ import { curvePath } from "../shot/sheet/curve-path.ts";
 export interface StudyCurvesProps {
   readonly curve: StudyCurve;
   readonly grid: Study["grid"];
+  /** "high minus low" */
+  readonly difference: string;
   /** The player whose curve is to stand out. */
   readonly pointed: string | undefined;
   /** What is said of the curve. */
@@ -26,20 +28,24 @@ const TIME_STEP_MS = 100;
 const LEAST_SPAN = 1e-3;
 
 /** One falling curve a player, thin; the group's mean heavy, its simultaneous interval grey; where it leaves zero a bar beside the time. */
-export function StudyCurves({ curve, grid, pointed, sentence }: StudyCurvesProps): ReactElement {
+export function StudyCurves({ curve, grid, difference, pointed, sentence }: StudyCurvesProps): ReactElement {
   const title = useId();
   const [frame, width] = useWidth();
   const isJudged = curve.status === "judged";
   return (
     <figure className="study-curves" aria-labelledby={title}>
-      <h2 id={title}>{curve.title}, B minus A</h2>
+      <h2 id={title}>
+        {curve.title}, {difference}
+      </h2>
       <p className="caption">
         Time falls, from impact. Thin: one curve a player, own means.
         {isJudged
           ? " Heavy: the group. Grey: its 0.95 interval over the whole window. A bar at the left: where that leaves zero."
           : " Too few players for a curve of the group."}
       </p>
-      <div ref={frame}>{width === 0 ? null : <Picture {...{ curve, grid, pointed, sentence, width }} />}</div>
+      <div ref={frame}>
+        {width === 0 ? null : <Picture {...{ curve, grid, difference, pointed, sentence, width }} />}
+      </div>
     </figure>
   );
 }

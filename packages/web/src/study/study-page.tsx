@@ -136,12 +136,16 @@ function Asked({ ask, a, b, found, choice }: AskedProps): ReactElement {
     ...{ measures: ask.measures.join(","), curves: curveOf(ask, CURVE_IDS) },
   };
   const answered = useLongAnswer("get /api/study", { query }, KINDS);
-  const names = studyNames(a, b);
-  const study = useMemo(
-    () => (answered.answer === undefined ? undefined : { ...fromJson<Study>(answered.answer), a: names.a, b: names.b }),
-    [answered.answer, names.a, names.b],
-  );
-  const row = study?.measures.find(({ measure }) => measure === ask.measure);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: an answer keeps the names it was asked by while the next is on its way.
+  const named = useMemo(() => {
+    if (answered.answer === undefined) return undefined;
+    const { both, ...names } = studyNames(a, b);
+    return { both, study: { ...fromJson<Study>(answered.answer), ...names } };
+  }, [answered.answer]);
+  const study = named?.study;
+  const row =
+    study?.measures.find(({ measure }) => measure === ask.measure) ??
+    (answered.isBusy ? study?.measures.at(-1) : undefined);
   return (
     <div className="study" aria-busy={answered.isBusy}>
       {study === undefined || row === undefined ? (
@@ -149,7 +153,7 @@ function Asked({ ask, a, b, found, choice }: AskedProps): ReactElement {
           <h1>{QUESTION}</h1>
         </div>
       ) : (
-        <Head {...{ study, row, found }} both={names.both} />
+        <Head {...{ study, row, found }} both={named?.both ?? ""} />
       )}
       {choice}
       <LongWait
@@ -214,6 +218,7 @@ function Shown({ ask, study, row }: ShownProps): ReactElement {
   const own = reading.rows.find(({ column }) => column === row.column);
   const others = reading.rows.filter(({ column }) => column !== row.column);
   const [curve] = study.curves;
+  const difference = `${study.b} minus ${study.a}`;
   return (
     <>
       <div className="study-pictures">
@@ -225,14 +230,20 @@ function Shown({ ask, study, row }: ShownProps): ReactElement {
           ) : (
             <>
               <StudyCurves
-                {...{ curve, grid: study.grid, pointed }}
+                {...{ curve, grid: study.grid, pointed, difference }}
                 sentence={reading.curves.map(({ text }) => text).join(" ")}
               />
               <Sentences sentences={reading.curves} />
             </>
           )}
         </div>
-        <PlayerRowsView row={row} pointed={pointed} onPointed={setPointed} sentence={own?.sentence.text ?? ""} />
+        <PlayerRowsView
+          row={row}
+          difference={difference}
+          pointed={pointed}
+          onPointed={setPointed}
+          sentence={own?.sentence.text ?? ""}
+        />
       </div>
       <Sentences sentences={reading.looks} />
       {others.length === 0 ? null : (

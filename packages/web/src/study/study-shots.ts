@@ -72,7 +72,7 @@ export function firstStudySides(shots: readonly StudyShotFacts[]): readonly [Sid
 }
 
 /** "Player D, Player E and Player F". Codes, never names. */
-export function codesText(codes: readonly string[]): string {
+function codesText(codes: readonly string[]): string {
   return codes.length < 2 ? codes.join("") : `${codes.slice(0, -1).join(", ")} and ${codes.at(-1)}`;
 }
 
