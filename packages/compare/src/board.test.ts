@@ -79,3 +79,28 @@ test("without a flat lie nothing is compared", () => {
   const found = board(all.filter(({ lieName }) => lieName !== "flat"));
   expect(found.cells.every(({ againstFlat }) => againstFlat === undefined)).toBe(true);
 });
+
+test("a cell's band and its difference from the flat on a textbook's data", () => {
+  // Student's sleep data (Biometrika 6, 1908; in R as `sleep`), hours gained: group 1 as the flat, group 2 as the other lie.
+  const one = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2];
+  const two = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4];
+  const lie = (name: string, pitchDeg: number, values: readonly number[], ordinals: readonly number[]) =>
+    shotsOf("stock", { [PUSH]: values }, { lieName: name, pitchDeg, ordinals });
+  const shots = [
+    ...lie("flat", 0, one, [1, 2, 3, 4, 5, 6, 7, 8, 9, 10]),
+    ...lie("up", 4, two, [11, 12, 13, 14, 15, 16, 17, 18, 19, 20]).map((shot) => ({
+      ...shot,
+      shotId: `up ${shot.shotId}`,
+    })),
+  ];
+  const [onFlat, onUp] = board(shots).cells;
+  expect(onFlat?.mean).toBeCloseTo(0.75, 12);
+  expect(onUp?.mean).toBeCloseTo(2.33, 12);
+  // 0.75 ± t(0.975; 9) s sqrt(1 + 1/10) with t = 2.262157 (table of Student's t) and s = 1.789010.
+  expect(onFlat?.usual).toMatchObject({ low: expect.closeTo(-3.4946, 3), high: expect.closeTo(4.9946, 3) });
+  // t.test(extra ~ group, data = sleep) of R 4, from memory: Welch's interval -3.3654832 to 0.2054832 for 1 minus 2.
+  expect(onUp?.againstFlat?.raw).toMatchObject({
+    low: expect.closeTo(-0.2054832, 6),
+    high: expect.closeTo(3.3654832, 6),
+  });
+});
