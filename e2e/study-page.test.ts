@@ -96,6 +96,11 @@ describe.skipIf(!hasChromium)("study and outcome", () => {
       expect(lines).toHaveLength(1 + 6 + 1);
       expect(lines[1]).toMatch(/^both\.up\.peak level,N,high minus low,Player D,5,5,\d+\.\d{6,},/);
       expect(complaints).toEqual([]);
+      // An address that names no measure of ours is said, with a way on.
+      await page.goto(`${served.address}#/study?measure=both.nothing`);
+      await page.getByText("There is no measure “both.nothing”.").waitFor();
+      await page.getByRole("link", { name: "Begin with peak up force" }).click();
+      await studied(page);
       await page.close();
     },
     2 * FIRST_ANSWER_MS,

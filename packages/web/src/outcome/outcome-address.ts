@@ -20,7 +20,8 @@ export const OUTCOMES: Readonly<Record<OutcomeName, { readonly word: string; rea
   mishit: { word: "mishit or clean", axis: "" },
 };
 
-const FIRST_MEASURE = "lead.heelToe.at.delivery";
+/** The measure that an address means which names none. */
+export const FIRST_MEASURE = "lead.heelToe.at.delivery";
 const isOutcome = (word: string | undefined): word is OutcomeName =>
   word !== undefined && Object.hasOwn(OUTCOMES, word);
 

@@ -12,7 +12,14 @@ import { goTo, type Place, placeHref } from "../frame/place.ts";
 import { useMedia } from "../frame/use-media.ts";
 import { SentenceWords, useEscapeFromSentence } from "../shot/reading-view.tsx";
 import { LinkScale } from "./link-scale.tsx";
-import { OUTCOMES, type OutcomeAsk, outcomeAskFrom, outcomeQuery, withShots } from "./outcome-address.ts";
+import {
+  FIRST_MEASURE,
+  OUTCOMES,
+  type OutcomeAsk,
+  outcomeAskFrom,
+  outcomeQuery,
+  withShots,
+} from "./outcome-address.ts";
 import { OutcomeChoice } from "./outcome-choice.tsx";
 import { outcomeCsv } from "./outcome-csv.ts";
 import { neededText, outcomeDots } from "./outcome-dots.ts";
@@ -66,7 +73,17 @@ export function OutcomePage({ place }: OutcomePageProps): ReactElement {
     <>
       <div className="outcome-head">
         <h1>{QUESTION}</h1>
-        <p role="status">{openWords(ask, isBare, hasMeasure)}</p>
+        <div>
+          <p role="status">{openWords(ask, isBare, hasMeasure)}</p>
+          {hasMeasure ? null : (
+            <a
+              className="btn"
+              href={placeHref("outcome", undefined, outcomeQuery({ ...ask, measure: FIRST_MEASURE, measures: [] }))}
+            >
+              Begin with the pressure under the lead foot
+            </a>
+          )}
+        </div>
       </div>
       {choice}
     </>
@@ -74,7 +91,7 @@ export function OutcomePage({ place }: OutcomePageProps): ReactElement {
 }
 
 function openWords({ measure }: OutcomeAsk, isBare: boolean, hasMeasure: boolean): string {
-  if (!hasMeasure) return `There is no measure “${measure}”. Choose another.`;
+  if (!hasMeasure) return `There is no measure “${measure}”.`;
   return isBare ? "Choose a player." : "The shots of this address cannot be read. Choose anew.";
 }
 

@@ -12,7 +12,8 @@ export interface StudyAsk extends LookedAt {
   readonly axes: PlayerAxes;
 }
 
-const FIRST_MEASURE = "both.up.peak";
+/** The measure that an address means which names none. */
+export const FIRST_MEASURE = "both.up.peak";
 
 function conditionFrom(text: string | undefined): SideQuery | undefined {
   const side = text === undefined ? undefined : sideFromText(text);

@@ -71,9 +71,16 @@ function Cells({ study }: { readonly study: Study }): ReactElement {
 function Analyses({ row }: { readonly row: StudyMeasure }): ReactElement {
   const { model, twoStage, unit, comparison } = row;
   const between = comparison.kind === "between-players" ? comparison.contrasts[0]?.difference : undefined;
+  if (model === undefined && twoStage === undefined && between === undefined)
+    return (
+      <div>
+        <h3>Analyses over players</h3>
+        <p className="caption">{agreementText(row)}</p>
+      </div>
+    );
   return (
     <div>
-      <h3>Both analyses</h3>
+      <h3>{between === undefined ? "Both analyses" : "Analyses over players"}</h3>
       <p className="caption">{agreementText(row)}</p>
       <Wide label="Both analyses">
         <thead>
@@ -103,13 +110,6 @@ function Analyses({ row }: { readonly row: StudyMeasure }): ReactElement {
           {between === undefined || between.kind === "withheld" ? null : (
             <Analysis name="means of players" detail="players as units" {...{ unit, ...between }} />
           )}
-          {model === undefined && twoStage === undefined && between === undefined ? (
-            <tr>
-              <th scope="row">none over players</th>
-              <td />
-              <td />
-            </tr>
-          ) : null}
         </tbody>
       </Wide>
       {Number.isNaN(row.adjustedP) ? null : (

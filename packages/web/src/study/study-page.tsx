@@ -1,7 +1,7 @@
 import { CURVES, fromJson, type Study, type StudyMeasure } from "@underfoot/compare";
 import { catalogueEntry } from "@underfoot/mechanics";
 import { type Sentence, studyReading } from "@underfoot/report";
-import { type ReactElement, useEffect, useMemo, useState } from "react";
+import { type ReactElement, type ReactNode, useEffect, useMemo, useState } from "react";
 import { useAnswer } from "../api/use-answer.ts";
 import { useLongAnswer } from "../api/use-long-answer.ts";
 import type { SideFacts } from "../compare/choose/shot-counts.ts";
@@ -12,7 +12,7 @@ import { LongWait } from "../frame/long-wait.tsx";
 import { goTo, type Place, placeHref } from "../frame/place.ts";
 import { SentenceWords, useEscapeFromSentence } from "../shot/reading-view.tsx";
 import { PlayerRowsView } from "./player-rows-view.tsx";
-import { curveOf, type StudyAsk, studyAskFrom, studyQuery, withSides } from "./study-address.ts";
+import { curveOf, FIRST_MEASURE, type StudyAsk, studyAskFrom, studyQuery, withSides } from "./study-address.ts";
 import { StudyChecks } from "./study-checks.tsx";
 import { StudyChoice } from "./study-choice.tsx";
 import { StudyCurves } from "./study-curves.tsx";
@@ -61,7 +61,16 @@ export function StudyPage({ place }: StudyPageProps): ReactElement {
   );
   const { a, b, measure } = ask;
   if (catalogueEntry(measure) === undefined)
-    return <NoQuestion words={`There is no measure “${measure}”. Take another.`} choice={choice} />;
+    return (
+      <NoQuestion words={`There is no measure “${measure}”.`} choice={choice}>
+        <a
+          className="btn"
+          href={placeHref("study", undefined, studyQuery({ ...ask, measure: FIRST_MEASURE, measures: [] }))}
+        >
+          Begin with peak up force
+        </a>
+      </NoQuestion>
+    );
   if (a === undefined || b === undefined) return <NoQuestion words={isBare ? NO_CONDITIONS : UNREAD} choice={choice} />;
   return <Asked {...{ ask, a, b, found, choice }} />;
 }
@@ -110,12 +119,23 @@ function NobodyAgreed({ countWithout }: { readonly countWithout: number }): Reac
   );
 }
 
-function NoQuestion({ words, choice }: { readonly words: string; readonly choice: ReactElement }): ReactElement {
+function NoQuestion({
+  words,
+  choice,
+  children,
+}: {
+  readonly words: string;
+  readonly choice: ReactElement;
+  readonly children?: ReactNode;
+}): ReactElement {
   return (
     <>
       <div className="study-head">
         <h1>{QUESTION}</h1>
-        <p role="status">{words}</p>
+        <div>
+          <p role="status">{words}</p>
+          {children}
+        </div>
       </div>
       {choice}
     </>

@@ -29,7 +29,9 @@ export const pText = (p: number): string => (Number.isNaN(p) ? "none" : p < 0.00
 
 /** Whether both analyses fall on one side, in words. */
 export function agreementText({ status, agrees, twoStage }: StudyMeasure): string {
-  if (status !== "players") return "There is one analysis only.";
+  if (status === "each-player") return "None over so few players: each stands by itself.";
+  if (status === "between-players") return "One: no player has both conditions.";
+  if (status === "withheld") return "None: there is no value, or no scatter, in one of the conditions.";
   if (twoStage === undefined)
     return "The check player by player could not be made: fewer than two players have both conditions.";
   return agrees
