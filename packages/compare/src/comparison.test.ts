@@ -29,3 +29,23 @@ test("between lies the slope's share is taken off before anything is judged", ()
   expect(row?.freed).toMatchObject({ value: 0 });
   expect(row).toMatchObject({ verdict: "withinScatter", lozenge: "within" });
 });
+
+test("lies that an inclinometer cannot tell apart are one lie in words; those it can are said", () => {
+  const values = [70, 72, 71, 73, 70, 72];
+  const onTwo = (secondDeg: number) => {
+    const flat = [
+      ...shotsOf("low", { [LEAD]: values }, { pitchDeg: 0.1, lieName: "flat" }),
+      ...shotsOf(
+        "low",
+        { [LEAD]: values },
+        { pitchDeg: secondDeg, lieName: "flat", ordinals: [21, 23, 25, 27, 29, 31] },
+      ).map((shot) => ({ ...shot, shotId: `${shot.shotId}-again` })),
+    ];
+    const b = { name: "high", shots: shotsOf("high", { [LEAD]: values }, { pitchDeg: 5, lieName: "upslope" }) };
+    return comparison({ a: { name: "low", shots: flat }, b, measures: [LEAD], axes: "turf", seed: 1, streams: random });
+  };
+  const codes = (secondDeg: number) => onTwo(secondDeg).notices.map(({ code }) => code);
+  expect(codes(0.4)).not.toContain("several-lies");
+  expect(codes(0.4)).toContain("between-lies");
+  expect(onTwo(1.2).notices).toContainEqual({ code: "several-lies", sides: ["a"] });
+});

@@ -140,9 +140,7 @@ export function designOf(
   { plan, purpose }: { readonly plan?: ComparisonPlan | undefined; readonly purpose: "lesson" | "study" },
 ): Design {
   const { kept, kind: sessionKind, countLeft } = bySession(labelled(a, b));
-  const liesOfSide = [0, 1].map((g) => new Set(kept.shots.filter((_, k) => kept.groups[k] === g).map(lieOf)));
-  const [ofA, ofB] = liesOfSide as [Set<string>, Set<string>];
-  const isBetweenLies = new Set([...ofA, ...ofB]).size > 1;
+  const isBetweenLies = new Set(kept.shots.map(lieOf)).size > 1;
   const lies = places(kept.shots.map(lieOf));
   const visits = visitsOf(kept.shots, plan);
   const made = exchanged(kept, { plan, sessionKind, isBetweenLies, visits });
@@ -173,7 +171,7 @@ export function designOf(
     ],
     notices: [
       ...factNotices(a, b),
-      ...lieNotices(kept, { ofA, ofB, isBetweenLies }),
+      ...lieNotices(kept, isBetweenLies),
       ...(isConfounded ? [{ code: "order-confounded", first: groups[0] === 0 ? "a" : "b" } as const] : []),
       ...(once.length > 0 ? [{ code: "lie-once", sides: once } as const] : []),
       ...sessionNotices(sessionKind, new Set(sessions).size, countLeft),
@@ -191,18 +189,29 @@ function sessionNotices(
   return kind === "several" ? [{ code: "several-sessions", countSessions, countA, countB }] : [];
 }
 
-function lieNotices(
-  { shots, groups }: Labelled,
-  o: { readonly ofA: ReadonlySet<string>; readonly ofB: ReadonlySet<string>; readonly isBetweenLies: boolean },
-): Notice[] {
+/** An inclinometer good to 0.2 degrees does not tell lies apart that lie closer, degrees: 2.5 of its sigmas, as in the slope check. */
+const TOLD_APART_DEG = 0.5;
+
+/** Whether shots stand on lies that an inclinometer tells apart. Those it cannot are still freed of their own slope's share each. */
+function isSpread(shots: readonly ComparedShot[]): boolean {
+  const range = (angles: readonly (number | undefined)[]): number => {
+    const known = angles.filter((angle) => angle !== undefined);
+    return known.length === 0 ? 0 : Math.max(...known) - Math.min(...known);
+  };
+  const [pitch, roll] = [shots.map(({ pitchDeg }) => pitchDeg), shots.map(({ rollDeg }) => rollDeg)];
+  const names = new Set(shots.map(({ lieName }) => lieName));
+  return range(pitch) > TOLD_APART_DEG || range(roll) > TOLD_APART_DEG || names.size > 1;
+}
+
+function lieNotices({ shots, groups }: Labelled, isBetweenLies: boolean): Notice[] {
   const unknown = [0, 1].map(
     (g) =>
       shots.filter((shot, k) => groups[k] === g && shot.pitchDeg === undefined && shot.rollDeg === undefined).length,
   );
   const [countA = 0, countB = 0] = unknown;
-  const several = [...(o.ofA.size > 1 ? (["a"] as const) : []), ...(o.ofB.size > 1 ? (["b"] as const) : [])];
+  const several = (["a", "b"] as const).filter((_, g) => isSpread(shots.filter((_shot, k) => groups[k] === g)));
   return [
-    ...(o.isBetweenLies ? [{ code: "between-lies" } as const] : []),
+    ...(isBetweenLies ? [{ code: "between-lies" } as const] : []),
     ...(several.length > 0 ? [{ code: "several-lies", sides: several } as const] : []),
     ...(countA + countB > 0 ? [{ code: "lie-unknown", countA, countB } as const] : []),
   ];
