@@ -14,7 +14,7 @@ describe("how many shots are needed", () => {
     expect(size).toMatchObject({ shots: 9, shotsAtUpperLimit: 13, n: 10, detectable: undefined });
     expect(size.sd).toBeCloseTo(2, 12);
     expect(size.sentence).toBe(
-      "To show 3 % in 80 of 100 such sessions, hit 9 shots of each condition, or 13 if the scatter is at its upper limit: single shots scatter by 2 %, from 10 shots.",
+      "To show 3 points in 80 of 100 such sessions, hit 9 shots of each condition, or 13 if the scatter is at its upper limit: single shots scatter by 2 points, from 10 shots.",
     );
   });
 
@@ -36,7 +36,7 @@ describe("how many shots are needed", () => {
       planSize({ values: [scattered(10, 2)], difference: 3, unit: "%", counts: [count, count] });
     expect(at(9).detectable).toBeLessThan(3);
     expect(at(8).detectable).toBeGreaterThan(3);
-    expect(at(9).sentence).toContain("9 and 9 shots can show 2.8 %.");
+    expect(at(9).sentence).toContain("9 and 9 shots can show 2.8 points.");
   });
 
   test("too few earlier shots, none that differ, a difference that is none", () => {

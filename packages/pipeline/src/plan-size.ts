@@ -45,10 +45,11 @@ const DIGITS = 2;
  */
 export function planSize(question: PlanSizeQuestion): PlanSize {
   const { values, difference, unit, counts, ...rest } = question;
+  const of = unitOfDifference(unit);
   if (!(Number.isFinite(difference) && difference !== 0))
     throw new UnderfootError({
       code: "plan-difference",
-      sentence: `A difference of ${difference} ${unit} is nothing that could be looked for.`,
+      sentence: `A difference of ${difference} ${of} is nothing that could be looked for.`,
       remedy: "Give the smallest difference that would matter, above 0.",
     });
   if (counts?.some((count) => !(Number.isInteger(count) && count >= 2)))
@@ -71,7 +72,7 @@ export function planSize(question: PlanSizeQuestion): PlanSize {
     counts && detectableDifference({ kind: "two-groups", nA: counts[0], nB: counts[1] }, { ...rest, sd });
   const sentences = [
     countSentence({ shots: needed.n, upper: needed.nAtUpperLimit }, question, { sd, n }),
-    ...(detectable === undefined ? [] : [`${counts!.join(" and ")} shots can show ${text(detectable)} ${unit}.`]),
+    ...(detectable === undefined ? [] : [`${counts!.join(" and ")} shots can show ${text(detectable)} ${of}.`]),
   ];
   return {
     shots: needed.n,
@@ -97,9 +98,15 @@ function countSentence(
   { difference, unit, powerOfOne = 0.8 }: PlanSizeQuestion,
   { sd, n }: { readonly sd: number; readonly n: number },
 ): string {
-  const wanted = `${text(Math.abs(difference))} ${unit}`;
-  const from = `single shots scatter by ${text(sd)} ${unit}, from ${n} shots`;
+  const of = unitOfDifference(unit);
+  const wanted = `${text(Math.abs(difference))} ${of}`;
+  const from = `single shots scatter by ${text(sd)} ${of}, from ${n} shots`;
   if (shots === undefined) return `Even 200 shots of each condition are not enough to show ${wanted}: ${from}.`;
   const or = upper === shots ? "" : `, or ${upper ?? "more than 200"} if the scatter is at its upper limit`;
   return `To show ${wanted} in ${Math.round(100 * powerOfOne)} of 100 such sessions, hit ${shots} shots of each condition${or}: ${from}.`;
+}
+
+/** Two shares differ by points, not by percent. */
+function unitOfDifference(unit: string): string {
+  return unit === "%" ? "points" : unit;
 }
