@@ -22,8 +22,9 @@ export function meanOfKnown(values: ArrayLike<number>): number {
   return known.length === 0 ? Number.NaN : known.reduce((sum, value) => sum + value, 0) / known.length;
 }
 
-/** Several sessions, each with both sides. */
-export const isOverSessions = (design: Design): boolean => !design.isBetweenSessions && design.countSessions > 1;
+/** Several sessions, each with both sides; never where a side has no shots. */
+export const isOverSessions = ({ isBetweenSessions, countSessions, groups }: Design): boolean =>
+  !isBetweenSessions && countSessions > 1 && new Set(groups).size === 2;
 
 /**
  * Takes off what a session adds to both of its sides: m_s less the mean of all m_s, m_s the middle of the session's two means. Shots are

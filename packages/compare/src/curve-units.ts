@@ -1,5 +1,5 @@
 import { type ComparedCurve, type Registration, visitMeanCurves } from "@underfoot/statistics";
-import { meanOfKnown } from "./column-values.ts";
+import { isOverSessions, meanOfKnown } from "./column-values.ts";
 import type { Design } from "./design.ts";
 import type { RegisteredCurve } from "./registered-shots.ts";
 
@@ -31,7 +31,7 @@ function lessSessions(
   design: Design,
   countPoints: number,
 ): Float64Array<ArrayBuffer> {
-  if (design.isBetweenSessions || design.countSessions < 2) return values;
+  if (!isOverSessions(design)) return values;
   const middles = Array.from({ length: design.countSessions }, (_, session) => {
     const [a, b] = [0, 1].map((side) =>
       meanRows(

@@ -26,6 +26,25 @@ const codes = (found: ReturnType<typeof compared>): string[] => found.notices.ma
 const upTo = (count: number, from = 1): number[] => Array.from({ length: count }, (_, k) => from + k);
 
 describe("who counts", () => {
+  test("nothing but mishits on one side: too few, and not of two days, nor of two lies", () => {
+    const missed = side("b", 6, { labels: Array.from({ length: 6 }, () => "mishit" as const) });
+    const [one, other] = [compared(side("a", 6), missed), compared(missed, side("a", 6))];
+    for (const found of [one, other]) {
+      expect(codes(found)).toContain("left-out");
+      expect(codes(found)).not.toContain("between-sessions");
+      expect(found.design).toMatchObject({ isBetweenSessions: false, isBetweenLies: false });
+      expect(found.measures[0]).toMatchObject({ verdict: "tooFew" });
+    }
+    const onTwoDaysAndLies = [...side("a", 3), ...side("a", 3, { sessionId: "s2", day: "2026-03-18", pitchDeg: 5 })];
+    const found = compared(onTwoDaysAndLies, missed);
+    expect(codes(found).filter((code) => code.includes("sessions") || code === "between-lies")).toEqual([]);
+    expect(found.measures[0]?.a.mean).toBeCloseTo(
+      onTwoDaysAndLies.reduce((sum, { measures }) => sum + (measures.get(M)?.value ?? 0), 0) / 6,
+      10,
+    );
+    expect(found.measures[0]?.freed).toMatchObject({ kind: "withheld", n: [6, 0] });
+  });
+
   test("shots that are not kept are left out by label, with their numbers, and never by value", () => {
     const a = side("even", 8, { labels: ["kept", "mishit", "set-aside", "invalid", "kept", "kept", "kept", "kept"] });
     const found = compared(a, side("b", 6));

@@ -71,16 +71,20 @@ function labelled(a: readonly ComparedShot[], b: readonly ComparedShot[]): Label
   return { shots, groups: Uint8Array.from(shots, (shot) => (ofB.has(shot) ? 1 : 0)) };
 }
 
+/** `one-sided`: no shot counts on one side, so nothing lies between days or lies. */
+type SessionKind = "one" | "between" | "several" | "not-shared" | "one-sided";
+
 /** The sides' sessions: shots of sessions with one side only leave where other sessions have both. */
 function bySession(all: Labelled): {
   readonly kept: Labelled;
-  readonly kind: "one" | "between" | "several" | "not-shared";
+  readonly kind: SessionKind;
   readonly countLeft: readonly [number, number];
 } {
   const sessionOf = ({ sessionId, day }: ComparedShot): string => sessionId ?? day;
   const sides = [0, 1].map((g) => new Set(all.shots.filter((_, k) => all.groups[k] === g).map(sessionOf)));
   const [ofA, ofB] = sides as [Set<string>, Set<string>];
   const shared = [...ofA].filter((one) => ofB.has(one));
+  if (ofA.size === 0 || ofB.size === 0) return { kept: all, kind: "one-sided", countLeft: [0, 0] };
   if (shared.length === 0) {
     const isTwoDays = ofA.size <= 1 && ofB.size <= 1;
     return { kept: all, kind: isTwoDays ? "between" : "not-shared", countLeft: [0, 0] };
@@ -140,7 +144,7 @@ export function designOf(
   { plan, purpose }: { readonly plan?: ComparisonPlan | undefined; readonly purpose: "lesson" | "study" },
 ): Design {
   const { kept, kind: sessionKind, countLeft } = bySession(labelled(a, b));
-  const isBetweenLies = new Set(kept.shots.map(lieOf)).size > 1;
+  const isBetweenLies = sessionKind !== "one-sided" && new Set(kept.shots.map(lieOf)).size > 1;
   const lies = places(kept.shots.map(lieOf));
   const visits = visitsOf(kept.shots, plan);
   const made = exchanged(kept, { plan, sessionKind, isBetweenLies, visits });
@@ -180,7 +184,7 @@ export function designOf(
 }
 
 function sessionNotices(
-  kind: "one" | "between" | "several" | "not-shared",
+  kind: SessionKind,
   countSessions: number,
   [countA, countB]: readonly [number, number],
 ): Notice[] {
@@ -235,7 +239,7 @@ function exchanged(
   kept: Labelled,
   o: {
     readonly plan: ComparisonPlan | undefined;
-    readonly sessionKind: string;
+    readonly sessionKind: SessionKind;
     readonly isBetweenLies: boolean;
     readonly visits: Int32Array<ArrayBuffer>;
   },

@@ -61,6 +61,40 @@ test("the slope's share of every shot is taken off before players are compared",
   expect(Math.abs(found.measures[0]?.model?.value ?? Number.NaN)).toBeLessThan(6);
 });
 
+test("the slope's share of the difference is a mean over players, however many shots each hit, and with it the raw difference", () => {
+  const { a, b } = players(8, 20, { share: 50 });
+  // Every player's own slope: 50, 51, ... 57 N; the first player hits one shot of B only, so a mean over shots would be another.
+  const codes = [...new Set(b.shots.map(({ player }) => player))];
+  const shots = b.shots
+    .filter(({ player, shotId }) => player !== codes[0] || shotId.endsWith("-0"))
+    .map((shot) => {
+      const { value = 0, ...rest } = shot.measures.get(PUSH) ?? { sigma: 1, sigmaShared: 0 };
+      const more = codes.indexOf(shot.player);
+      return { ...shot, measures: new Map([[PUSH, { ...rest, value: value + more, slopeShare: 50 + more }]]) };
+    });
+  const [row] = studied({ a, b: { ...b, shots } }).measures;
+  expect(row?.slopeShare).toBeCloseTo(53.5, 12);
+  expect((row?.raw ?? 0) - (row?.model?.value ?? 0)).toBeCloseTo(53.5, 12);
+  const few = studied({
+    a: { ...a, shots: a.shots.filter(({ player }) => codes.indexOf(player) < 4) },
+    b: { ...b, shots: shots.filter(({ player }) => codes.indexOf(player) < 4) },
+  }).measures[0];
+  expect(few?.slopeShare).toBeCloseTo(51.5, 12);
+  const own = few?.players.map((one) => one.own) ?? [];
+  expect(few?.raw).toBeCloseTo(own.reduce((sum, value) => sum + value, 0) / 4 + 51.5, 10);
+  // Within one lie there is nothing to name, and both are one.
+  const level = studied(players(8, 20)).measures[0];
+  expect(level).toMatchObject({ slopeShare: 0, raw: level?.model?.value });
+});
+
+test("shots of which nobody gave the lie are counted", () => {
+  const { a, b } = players(8, 20);
+  const bare = ({ pitchDeg: _, rollDeg: __, ...shot }: ComparedShot): ComparedShot => shot;
+  const found = studied({ a, b: { ...b, shots: b.shots.map(bare) } });
+  expect(found.countLieUnknown).toBe(48);
+  expect(studied({ a, b }).countLieUnknown).toBe(0);
+});
+
 test("four players: each by itself, nothing is said of players", () => {
   const found = studied(players(4, 20));
   expect(found.measures[0]).toMatchObject({ status: "each-player", say: "too-few" });

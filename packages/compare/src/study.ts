@@ -12,6 +12,7 @@ import {
   type Withheld,
   welch,
 } from "@underfoot/statistics";
+import { meanOfKnown } from "./column-values.ts";
 import type { ComparedShot, ShotGroup } from "./compared-shot.ts";
 import { meanRows } from "./curve-units.ts";
 import type { RowOfMeasure } from "./measure-row.ts";
@@ -70,6 +71,10 @@ export interface StudyMeasure extends RowOfMeasure {
     readonly n: number;
     readonly countSameDirection: number;
   };
+  /** Mean over players with both sides of what gravity alone gives to B minus A; 0 within one lie and where it has no part. */
+  readonly slopeShare: number;
+  /** The difference with the slope's share in it: the estimate and `slopeShare` together; without a model from the mean of the players' own. NaN where there is neither. */
+  readonly raw: number;
   /** Both analyses on one side of the level. */
   readonly agrees: boolean;
   /** The model's, or the two-stage one where they do not agree; then after Holm over the measures looked at. */
@@ -108,6 +113,8 @@ export interface Study {
   readonly cells: readonly { readonly player: string; readonly countA: number; readonly countB: number }[];
   /** The slope's share was taken off each shot: some player's sides stand on different lies. */
   readonly isBetweenLies: boolean;
+  /** Shots that count and of which nobody gave the lie: no slope's share is taken off these. */
+  readonly countLieUnknown: number;
   readonly measures: readonly StudyMeasure[];
   readonly curves: readonly StudyCurve[];
   readonly grid: { readonly kind: "impact" | "events"; readonly firstMs: number; readonly stepMs: number };
@@ -173,7 +180,26 @@ function valuesOf({ shots, isBetweenLies }: Data, column: string): Float64Array<
   });
 }
 
-type Bare = Omit<StudyMeasure, "adjustedP" | "say" | "shots">;
+/** Mean over players of the slope's share of B less that of A, of the shots that have the measure; 0 where no player has both. */
+function shareOf(data: Data, column: string): number {
+  if (!data.isBetweenLies) return 0;
+  const own = data.players.map((_, place) => {
+    const [a, b] = [0, 1].map((side) =>
+      meanOfKnown(
+        data.shots.flatMap(({ measures }, k) => {
+          const { value = Number.NaN, slopeShare = 0 } = measures.get(column) ?? {};
+          const isOwn = data.groups[k] === side && data.playerOf[k] === place && !Number.isNaN(value);
+          return isOwn ? [slopeShare] : [];
+        }),
+      ),
+    );
+    return (b ?? Number.NaN) - (a ?? Number.NaN);
+  });
+  const share = meanOfKnown(own);
+  return Number.isNaN(share) ? 0 : share;
+}
+
+type Bare = Omit<StudyMeasure, "adjustedP" | "say" | "shots" | "slopeShare" | "raw">;
 
 function studyMeasure(data: Data, column: string, o: StudyOptions, looks: Looks): Bare {
   const { shots, groups, playerOf } = data;
@@ -330,12 +356,16 @@ export function studyOf(o: StudyOptions): Study {
   return {
     kind: "study",
     ...{ a: o.a.name, b: o.b.name, players: data.players, isBetweenLies: data.isBetweenLies },
+    countLieUnknown: data.shots.filter(({ pitchDeg, rollDeg }) => pitchDeg === undefined && rollDeg === undefined)
+      .length,
     cells: data.players.map((player, place) => ({ player, countA: countOf(place, 0), countB: countOf(place, 1) })),
     measures: bare.map((row, m) => {
       const adjustedP = Number.isNaN(row.quotedP) ? Number.NaN : (adjusted[m] ?? Number.NaN);
       const isEnough = row.status === "players" && (row.twoStage?.n ?? 0) >= LEAST_FOR_WORDS;
       const say = !isEnough ? "too-few" : !row.agrees ? "open" : adjustedP <= ALPHA_OF_ONE ? "beyond" : "within";
-      return { ...row, adjustedP, say, shots: fittedShots(data, row) };
+      const slopeShare = shareOf(data, row.column);
+      const estimate = row.model?.value ?? meanOfKnown(row.players.map(({ own }) => own));
+      return { ...row, adjustedP, say, slopeShare, raw: estimate + slopeShare, shots: fittedShots(data, row) };
     }),
     ...studyCurves(data, o, looks),
     ...{ looks, levelOfOne: 0.95, seed: o.seed },
