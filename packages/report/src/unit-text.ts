@@ -47,7 +47,7 @@ export function unitText(value: number, unit: string, resolution?: number): Numb
 export function differenceText(value: number, unit: string, resolution?: number): NumberText {
   const written = unitText(value, unit, resolution);
   if (unit !== "%") return written;
-  const points = written.number === "1" ? "point" : "points";
+  const points = /^−?1$/.test(written.number) ? "point" : "points";
   const [text, spoken] = [`${written.number} ${points}`, `${written.number.replace("−", "minus ")} ${points}`];
   return { ...written, unit: points, text, spoken };
 }

@@ -15,8 +15,10 @@ import { boardReading } from "./board-reading.ts";
 import { comparisonReading } from "./comparison-reading.ts";
 import { handMadeShots } from "./hand-made-comparison.ts";
 import { outcomeReading } from "./outcome-reading.ts";
+import { SHOT_USUAL_RULES } from "./rules-of-single-shots.ts";
 import { bandReading, pairReading, usualReading } from "./single-shot-readings.ts";
 import { studyReading } from "./study-reading.ts";
+import { sentenceOf } from "./worded-rule.ts";
 
 const LEAD = "lead.share.at.impact";
 const PUSH = "both.target.peak turf";
@@ -41,6 +43,21 @@ describe("one shot against the usual", () => {
       "90 % lead foot load share at impact: 15 points above the usual band. About 1 shot in 20 falls outside by chance.",
     ]);
     expect(rows[1]?.sentence.text).toBe("71 N peak target force: usual for this player (68 to 75 N).");
+  });
+
+  test("an excess that rounds to nothing is at the edge, on either side and beside a slope's share", () => {
+    const { measures } = shotAgainstUsual(last, group, { measures: [LEAD], axes: "turf" });
+    const [row] = measures;
+    if (row?.band.kind !== "unusual") throw new RangeError("90 % is outside the band");
+    const textOf = (excess: number, more: object = {}): string => {
+      const found = { ...row, ...more, band: { ...row.band, excess } };
+      return sentenceOf(SHOT_USUAL_RULES[1] as (typeof SHOT_USUAL_RULES)[1], { row: found, countShots: 6 }).text;
+    };
+    expect(textOf(0.04)).toBe(
+      "90 % lead foot load share at impact: at the edge of the usual band (68 to 75 %). About 1 shot in 20 falls outside by chance.",
+    );
+    expect(textOf(0.04, { slopeShare: 12 })).toContain("the rest lies at the edge of the usual band (68 to 75 %).");
+    expect(textOf(3)).toContain("3 points above the usual band.");
   });
 
   test("the band itself, and how rough it is from six shots", () => {
@@ -173,6 +190,88 @@ describe("several players", () => {
     expect(rows[0]?.sentence.text).toMatch(
       /^Over 7 players: high 9.* points more lead foot load share at impact than low \(.*; p .*\); 7 of 7 in that direction\.$/,
     );
+  });
+
+  /** Shots of B stand upslope, where gravity gives 60 N, or where nobody gave the lie. */
+  const slopeReading = (o: { effect: number; share?: number; axes?: "turf" | "level"; isKnown?: boolean }) => {
+    const { effect, share, axes = "turf", isKnown = true } = o;
+    const column = `both.target.peak ${axes}`;
+    const of = (name: string, more: number, offset: number, onSlope: boolean): ComparedShot[] =>
+      Array.from({ length: 7 }, (_, p) =>
+        handMadeShots(
+          {
+            name,
+            values: { [column]: SIX.map((value, k) => value + p + more + (onSlope ? p % 3 : (k * p) % 2)) },
+            ...(onSlope ? { pitchDeg: 5, ...(share === undefined ? {} : { slopeShare: share }) } : {}),
+          },
+          offset,
+        ).map(({ pitchDeg, rollDeg, ...shot }) => ({
+          ...{ ...shot, player: `P${p}`, sessionId: `s${p}`, shotId: `${name}-${p}-${shot.shotId}` },
+          ...(onSlope && !isKnown ? { lieName: "upslope" } : { pitchDeg: pitchDeg ?? 0, rollDeg: rollDeg ?? 0 }),
+        })),
+      ).flat();
+    return studyReading(
+      studyOf({
+        a: { name: "flat", shots: of("flat", 0, 0, false) },
+        b: { name: "upslope", shots: of("up", effect + (share ?? 0), 1, true) },
+        ...{ measures: [column], axes, ...drawn },
+      }),
+    );
+  };
+
+  test("between lies the slope's share is a number, and the three add up", () => {
+    const [row] = slopeReading({ effect: 20, share: 60 }).rows;
+    const text = row?.sentence.text ?? "";
+    expect(text).toMatch(
+      /^Over 7 players: upslope [\d.]+ N more peak target force than flat; the slope alone gives \+60(\.0)? N; the players add \+20?[\d.]* N \(.* N; p .*\); 7 of 7 add in that direction\.$/,
+    );
+    const [raw = 0, share = 0, add = 0] = [...text.matchAll(/([\d.]+) N(?= more|; the players| \()/g)].map(([, n]) =>
+      Number(n),
+    );
+    expect(raw).toBeCloseTo(share + add, 10);
+    expect(row).toMatchObject({ slopeShare: expect.stringMatching(/^\+60/), raw: expect.stringMatching(/^\+\d/) });
+    // The players' own part may go against the slope's.
+    expect(slopeReading({ effect: -20, share: 60 }).rows[0]?.sentence.text).toMatch(
+      /upslope [34][\d.]* N more .*; the slope alone gives \+60.* N; the players add −\d.* N .*; 7 of 7 add in that direction\.$/,
+    );
+  });
+
+  test("between lies without a word beyond scatter the share is still named; without a share, why there is none", () => {
+    expect(slopeReading({ effect: -0.6, share: 60 }).rows[0]?.sentence.text).toMatch(
+      /^Over 7 players, less the slope’s share of \+60.* N, no change beyond scatter in peak target force/,
+    );
+    const level = slopeReading({ effect: 20, axes: "level" });
+    expect(level.rows[0]).toMatchObject({ slopeShare: "", raw: "" });
+    expect(level.rows[0]?.sentence.text).toContain("level axes, no slope share; p ");
+    expect(slopeReading({ effect: 20 }).rows[0]?.sentence.text).toContain("; no slope share in it; p ");
+    const unknown = slopeReading({ effect: 20, isKnown: false });
+    expect(unknown.rows[0]?.sentence.text).toContain("; slope share not known; p ");
+    expect(unknown.notices.map(({ text }) => text)).toContain(
+      "The lie of 42 shots is not known, and with it the slope’s share.",
+    );
+  });
+
+  test("a fit at the end of the correlation is no word that the players are alike", () => {
+    // Invented: who begins higher reacts less, in exact proportion, with scatter of shots alone beside it.
+    const of = (isB: boolean) =>
+      Array.from({ length: 7 }, (_, p) =>
+        handMadeShots(
+          {
+            name: isB ? "high" : "low",
+            values: { [LEAD]: SIX.map((value) => value + 3 * p + (isB ? 12 - 2 * p : 0)) },
+          },
+          isB ? 1 : 0,
+        ).map((shot) => ({ ...shot, player: `P${p}`, sessionId: `s${p}`, shotId: `${p}-${shot.shotId}` })),
+      ).flat();
+    const study = studyOf({
+      ...{ a: { name: "low", shots: of(false) }, b: { name: "high", shots: of(true) } },
+      ...{ measures: [LEAD], axes: "turf", ...drawn },
+    });
+    const [row] = study.measures;
+    expect(row?.comparison.kind === "players" && row.comparison.scatter.correlation).toBeCloseTo(-1, 6);
+    expect(studyReading(study).rows[0]?.findings.map(({ text }) => text)).toEqual([
+      "With so few players, how they differ in level and in how they react to high cannot be told apart (lead foot load share at impact): in the model the one follows the other exactly.",
+    ]);
   });
 
   test("four players: nothing is said of players at large", () => {

@@ -1,6 +1,6 @@
 import { levelOfLook, smallestFreeP, type VerdictReason } from "@underfoot/statistics";
 import { differenceText } from "../unit-text.ts";
-import { amountInput, differenceInput, estimateText, resolutionOf, signedText } from "./estimate-text.ts";
+import { amountInput, differenceInput, estimateText, resolutionOf } from "./estimate-text.ts";
 import {
   couldText,
   countsOf,
@@ -16,6 +16,7 @@ import {
   sigmaOf,
 } from "./measure-facts.ts";
 import { isAmount, titleInside } from "./measure-words.ts";
+import { addingUp } from "./share-text.ts";
 import type { Filling, WordedRule } from "./worded-rule.ts";
 
 type MeasureRule = WordedRule<MeasureFacts>;
@@ -33,14 +34,14 @@ function slopeSlots(facts: MeasureFacts): Readonly<Record<string, string>> {
   const { row, player } = facts;
   const freed = freedOf(facts);
   if (freed === undefined || row.raw.kind === "withheld") return {};
-  const resolution = Math.max(resolutionOf(freed, sigmaOf(row)), resolutionOf(row.raw));
-  const shown = (value: number): number => Number(differenceText(value, row.unit, resolution).number.replace("−", "-"));
-  const left = shown(row.raw.value) - shown(freed.value);
-  const share = Math.abs(left - row.slopeShare) < 2 * resolution ? left : row.slopeShare;
+  const least = Math.max(sigmaOf(row), resolutionOf(row.raw));
+  const { raw, share, left } = addingUp(
+    freed,
+    { raw: row.raw.value, slopeShare: row.slopeShare, unit: row.unit },
+    least,
+  );
   return {
-    raw: differenceText(Math.abs(row.raw.value), row.unit, resolution).text,
-    share: signedText(share, row.unit, resolution),
-    d: signedText(freed.value, row.unit, resolution),
+    ...{ raw, share, d: left },
     subject: player.subject,
     "adds|add": player.s === "s" ? "adds" : "add",
   };

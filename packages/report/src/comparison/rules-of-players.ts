@@ -1,8 +1,9 @@
 import type { Study, StudyCurve, StudyMeasure } from "@underfoot/compare";
 import type { CurveStretch, PlayersFinding } from "@underfoot/statistics";
 import { signedMs } from "../time-text.ts";
-import { countInput, countText, differenceInput, estimateText, pInput, pText } from "./estimate-text.ts";
+import { amountInput, countInput, countText, differenceInput, estimateText, pInput, pText } from "./estimate-text.ts";
 import { directionOf, isAmount, titleInside } from "./measure-words.ts";
+import { addingUp } from "./share-text.ts";
 import type { WordedRule } from "./worded-rule.ts";
 
 /** One measure over the players of a study. */
@@ -19,11 +20,24 @@ const countBothSided = ({ cells }: Study): number =>
 
 const AMOUNT = "more|less";
 const PLACE = "higher|lower|later|earlier|longer|shorter";
-const TAIL = "({interval}; {share}p {p}); {k} of {N} in that direction.";
+const TAIL = "({interval}; {slopeNote}p {p}); {k} of {N} in that direction.";
+const SLOPE = "the slope alone gives {share}; the players add {d} ({range}; p {p}); {k} of {N} add in that direction.";
 
 const NOT_KNOWN = { value: Number.NaN, low: Number.NaN, high: Number.NaN };
 
-function slotsOf({ row, study }: PlayersFacts) {
+/** Between lies, with a share of gravity's in the measure: no difference may then be said without it. */
+const hasShare = ({ row, study }: PlayersFacts): boolean => study.isBetweenLies && row.slopeShare !== 0;
+
+/** Said in the interval's brackets between lies where no share is named. */
+function slopeNote(facts: PlayersFacts): string {
+  const { row, study } = facts;
+  if (!study.isBetweenLies || hasShare(facts)) return "";
+  if (study.countLieUnknown > 0) return "slope share not known; ";
+  return row.axes === "level" ? "level axes, no slope share; " : "no slope share in it; ";
+}
+
+function slotsOf(facts: PlayersFacts) {
+  const { row, study } = facts;
   const model = row.model ?? NOT_KNOWN;
   const { size, along, range } = estimateText(model, row.unit);
   const count = row.twoStage?.n ?? study.players.length;
@@ -40,18 +54,38 @@ function slotsOf({ row, study }: PlayersFacts) {
       range,
       [isAmount(word) ? AMOUNT : PLACE]: word,
       measure: titleInside(row.title),
-      share: study.isBetweenLies ? "the slope’s share taken off each shot; " : "",
+      slopeNote: slopeNote(facts),
       p: pText(row.adjustedP),
       p1: pText(row.model?.p ?? Number.NaN),
       p2: pText(row.twoStage?.p ?? Number.NaN),
     },
     inputs: [
       differenceInput(`${row.title}, over players`, model, row.unit),
+      ...(hasShare(facts)
+        ? [
+            amountInput("with the slope’s share", row.raw, row.unit),
+            amountInput("slope’s share of the difference, mean over players", row.slopeShare, row.unit),
+          ]
+        : []),
       countInput("players", count),
       pInput("p of the model", row.model?.p ?? Number.NaN),
       pInput("p player by player", row.twoStage?.p ?? Number.NaN),
       pInput("p after allowing for looks", row.adjustedP),
     ],
+  };
+}
+
+/** Raw difference, slope's share, and what is left, which add up as they are written; the interval carries its own signs. */
+function withShare(facts: PlayersFacts) {
+  const { row } = facts;
+  const base = slotsOf(facts);
+  const { raw, share, left } = addingUp(row.model ?? NOT_KNOWN, row);
+  const word = directionOf(row, row.raw);
+  const { [AMOUNT]: _, [PLACE]: __, ...slots } = base.slots;
+  return {
+    template: isAmount(word) ? 2 : 3,
+    slots: { ...slots, raw, share, d: left, [isAmount(word) ? AMOUNT : PLACE]: word },
+    inputs: base.inputs,
   };
 }
 
@@ -66,20 +100,26 @@ export const PLAYERS_RULES: readonly WordedRule<PlayersFacts>[] = [
   },
   {
     id: "players",
-    condition: "Six players or more; model and two-stage check agree, p after allowing for looks no more than 0.05.",
+    condition:
+      "Six players or more; model and two-stage check agree, p after allowing for looks no more than 0.05. Between lies judged is what is left without the slope’s share of each shot.",
     templates: [
       `Over {N} players: {B} {d} {${AMOUNT}} {measure} than {A} ${TAIL}`,
       `Over {N} players: {measure} {d} {${PLACE}} in {B} than in {A} ${TAIL}`,
+      `Over {N} players: {B} {raw} {${AMOUNT}} {measure} than {A}; ${SLOPE}`,
+      `Over {N} players: {measure} {raw} {${PLACE}} in {B} than in {A}; ${SLOPE}`,
     ],
     maySay: ({ row, study }) => row.say === "beyond" && countBothSided(study) >= LEAST_FOR_WORDS,
-    filled: slotsOf,
+    filled: (facts) => (hasShare(facts) ? withShare(facts) : slotsOf(facts)),
   },
   {
     id: "players-within",
     condition: "Six players or more; model and two-stage check agree, not beyond.",
-    templates: ["Over {N} players no change beyond scatter in {measure} ({range}; {share}p {p})."],
+    templates: [
+      "Over {N} players no change beyond scatter in {measure} ({range}; {slopeNote}p {p}).",
+      "Over {N} players, less the slope’s share of {share}, no change beyond scatter in {measure} ({range}; p {p}).",
+    ],
     maySay: ({ row, study }) => row.say === "within" && countBothSided(study) >= LEAST_FOR_WORDS,
-    filled: (facts) => ({ ...slotsOf(facts), template: 0 }),
+    filled: (facts) => (hasShare(facts) ? { ...withShare(facts), template: 1 } : { ...slotsOf(facts), template: 0 }),
   },
   {
     id: "players-one-side",
@@ -119,10 +159,9 @@ export interface PlayersFindingFacts extends PlayersFacts {
   readonly finding: PlayersFinding;
 }
 
-const WHAT: Readonly<Record<NonNullable<PlayersFinding["what"]>, string>> = {
+const WHAT: Readonly<Record<Exclude<NonNullable<PlayersFinding["what"]>, "correlation">, string>> = {
   level: "their level",
   reaction: "how they react",
-  correlation: "how level and reaction go together",
   session: "how their sessions vary",
   crossed: "what they share with others",
 };
@@ -131,11 +170,16 @@ const WHAT: Readonly<Record<NonNullable<PlayersFinding["what"]>, string>> = {
 export const PLAYERS_FINDING_RULES: readonly WordedRule<PlayersFindingFacts>[] = [
   {
     id: "singular",
-    condition: "A scatter between players is estimated at zero; the fit is kept.",
-    templates: ["The players do not differ measurably in {what} ({measure})."],
+    condition:
+      "A scatter between players is estimated at zero, or the correlation of level and reaction at its end, +1 or −1; the fit is kept.",
+    templates: [
+      "The players do not differ measurably in {what} ({measure}).",
+      "With so few players, how they differ in level and in how they react to {B} cannot be told apart ({measure}): in the model the one follows the other exactly.",
+    ],
     maySay: ({ finding }) => finding.code === "singular",
-    filled: ({ finding, row }) => ({
-      slots: { what: WHAT[finding.what ?? "level"], measure: titleInside(row.title) },
+    filled: ({ finding: { what = "level" }, row, study }) => ({
+      template: what === "correlation" ? 1 : 0,
+      slots: { ...(what === "correlation" ? {} : { what: WHAT[what] }), B: study.b, measure: titleInside(row.title) },
       inputs: [],
     }),
   },
@@ -282,6 +326,16 @@ export const STUDY_NOTICE_RULES: readonly WordedRule<{ readonly study: Study }>[
     ],
     maySay: ({ study }) => study.isBetweenLies,
     filled: ({ study }) => ({ slots: { A: study.a, B: study.b }, inputs: [] }),
+  },
+  {
+    id: "study-lie-unknown",
+    condition: "The sides stand on different lies, and nobody gave the lie of some shots.",
+    templates: ["The lie of {shots} is not known, and with it the slope’s share."],
+    maySay: ({ study }) => study.isBetweenLies && study.countLieUnknown > 0,
+    filled: ({ study }) => ({
+      slots: { shots: countText(study.countLieUnknown, "shot") },
+      inputs: [countInput("shots whose lie is not known", study.countLieUnknown)],
+    }),
   },
   {
     id: "study-one-sided",

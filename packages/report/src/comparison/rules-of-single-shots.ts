@@ -83,15 +83,17 @@ function shotSlots({ row }: ShotUsualFacts) {
   const resolution = resolutionOf({ low, high }, sigma);
   const excess = band.kind === "withheld" ? Number.NaN : band.excess;
   const x = unitText(value, unit, resolution).text;
+  // Digits of the excess are the shot's own: of the band it may be a small part.
+  const excessText = differenceText(excess, unit, Math.max(sigma || 0, Math.min(resolution, excess)));
+  const isAtEdge = band.kind === "unusual" && !/[1-9]/.test(excessText.number);
   return {
-    template: slopeShare !== 0 ? 2 : isAmount(directionOf(row, 1)) ? 0 : 1,
+    template: (slopeShare !== 0 ? 2 : isAmount(directionOf(row, 1)) ? 0 : 1) + (isAtEdge ? 3 : 0),
     slots: {
       x,
       measure: titleInside(title),
       range: valueRangeText(low, high, unit, resolution),
       share: signedText(slopeShare, unit, resolution),
-      // Digits of the excess are the shot's own: of the band it may be a small part.
-      excess: differenceText(excess, unit, Math.max(sigma || 0, Math.min(resolution, excess))).text,
+      excess: excessText.text,
       "above|below": band.kind !== "withheld" && band.distance > 0 ? "above" : "below",
     },
     inputs: [
@@ -123,6 +125,9 @@ export const SHOT_USUAL_RULES: readonly WordedRule<ShotUsualFacts>[] = [
       "{x} {measure}: {excess} {above|below} the usual band. About 1 shot in 20 falls outside by chance.",
       "{measure} {x}: {excess} {above|below} the usual band. About 1 shot in 20 falls outside by chance.",
       "{measure} {x}, of which the slope’s share gives {share} against the lie of the band: the rest lies {excess} {above|below} the usual band. About 1 shot in 20 falls outside by chance.",
+      "{x} {measure}: at the edge of the usual band ({range}). About 1 shot in 20 falls outside by chance.",
+      "{measure} {x}: at the edge of the usual band ({range}). About 1 shot in 20 falls outside by chance.",
+      "{measure} {x}, of which the slope’s share gives {share} against the lie of the band: the rest lies at the edge of the usual band ({range}). About 1 shot in 20 falls outside by chance.",
     ],
     maySay: ({ row }) => row.band.kind === "unusual",
     filled: shotSlots,

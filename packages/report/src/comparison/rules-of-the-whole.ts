@@ -235,14 +235,18 @@ export function correctionsOf(measures: Comparison["measures"]): readonly string
 export const LOOKS_RULE: WordedRule<LooksFacts> = {
   id: "looks",
   condition: "Always.",
-  templates: ["{measures}, {pairs}, looked at {times}; levels {corrected}."],
+  templates: [
+    "{measures}, {pairs}, looked at {times}; levels {corrected}.",
+    "{measures}, {pairs}, looked at {times}; no level to correct.",
+  ],
   maySay: () => true,
   filled: ({ looks, corrected, countCurves = 0 }) => ({
+    template: corrected.length === 0 ? 1 : 0,
     slots: {
       measures: `${countText(looks.countMeasures, "measure")}${countCurves > 0 ? ` and ${countText(countCurves, "curve")}` : ""}`,
       pairs: countText(looks.countPairs, "comparison"),
       times: looks.times === 1 ? "once" : `${thousands(looks.times)} times`,
-      corrected: corrected.length === 0 ? "not needed" : listText(corrected),
+      corrected: listText(corrected),
     },
     inputs: [
       countInput("measures", looks.countMeasures),

@@ -1,6 +1,6 @@
 import type { Study, StudyMeasure } from "@underfoot/compare";
 import type { Sentence } from "../sentence.ts";
-import { estimateText } from "./estimate-text.ts";
+import { estimateText, resolutionOf, signedText } from "./estimate-text.ts";
 import {
   PLAYERS_FINDING_RULES,
   PLAYERS_RULES,
@@ -19,6 +19,9 @@ export interface StudyMeasureReading {
   /** The model's estimate: "−8 points", "−12 to −4 points"; empty where there is no model. */
   readonly difference: string;
   readonly interval: string;
+  /** Between lies, where gravity has a part in the measure: what the slope alone gives, and the difference with it: "+60 N", "+80 N"; else empty. */
+  readonly slopeShare: string;
+  readonly raw: string;
   readonly say: StudyMeasure["say"];
   readonly sentence: Sentence;
   /** What the model found about itself. */
@@ -34,6 +37,12 @@ export interface StudyReading {
   readonly rows: readonly StudyMeasureReading[];
 }
 
+function shareTexts({ slopeShare, raw, model, unit }: StudyMeasure, { isBetweenLies }: Study) {
+  if (!isBetweenLies || slopeShare === 0 || Number.isNaN(raw)) return { slopeShare: "", raw: "" };
+  const resolution = model === undefined ? Math.abs(raw) / 10 : resolutionOf(model);
+  return { slopeShare: signedText(slopeShare, unit, resolution), raw: signedText(raw, unit, resolution) };
+}
+
 function measureReading(row: StudyMeasure, study: Study): StudyMeasureReading {
   const text = row.model && estimateText(row.model, row.unit);
   const found = row.comparison.kind === "players" ? row.comparison.findings : [];
@@ -43,6 +52,7 @@ function measureReading(row: StudyMeasure, study: Study): StudyMeasureReading {
     title: row.title,
     difference: text?.signed ?? "",
     interval: text?.range ?? "",
+    ...shareTexts(row, study),
     say: row.say,
     sentence: neededSentence(PLAYERS_RULES, { row, study }),
     findings: found.flatMap((finding) => sentencesOf(PLAYERS_FINDING_RULES, { row, study, finding })),

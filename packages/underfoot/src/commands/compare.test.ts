@@ -98,7 +98,7 @@ test("plan-size: from the scatter of earlier shots", () => {
   expect(said).toMatchObject({ measure: "lead.share.at.impact", unit: "%", n: PER_SIDE, difference: 3 });
   expect(said.shots).toBeGreaterThan(1);
   expect(said.detectable).toBeGreaterThan(0);
-  expect(run(...words).out).toContain("To show 3 %");
+  expect(run(...words).out).toContain("To show 3 points");
 });
 
 describe("wrong usage", () => {

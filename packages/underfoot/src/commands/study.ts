@@ -30,12 +30,15 @@ Below six players nothing is said of players in general. Exit code: 0 done, 1 it
 
 const lines = (texts: readonly { readonly text: string }[]): string => texts.map(({ text }) => `${text}\n`).join("");
 
-function studyText({ headline, looks, notices, curves, rows }: StudyReading): string {
-  const table = rows.map(({ column, difference, interval, say, sentence }) => [
-    ...[column, difference, interval, say],
+/** A study as a table and its sentences. Between lies no difference stands without the slope’s share. */
+export function studyText({ headline, looks, notices, curves, rows }: StudyReading): string {
+  const isShared = rows.some(({ slopeShare }) => slopeShare !== "");
+  const table = rows.map(({ column, raw, slopeShare, difference, interval, say, sentence }) => [
+    ...[column, ...(isShared ? [raw || difference, slopeShare || "none"] : []), difference, interval, say],
     sentence.text,
   ]);
-  const head = ["measure", "B minus A", "95 % interval", "over players", ""];
+  const difference = isShared ? ["B minus A", "the slope alone", "without the slope"] : ["B minus A"];
+  const head = ["measure", ...difference, "95 % interval", "over players", ""];
   return `${headline.text}\n\n${tableText([head, ...table])}\n${lines(curves)}${lines(notices)}${lines(looks)}`;
 }
 
