@@ -1,6 +1,7 @@
 // The words of the trade as types, and what every room needs: vectors, faults, findings, randomness, constants.
 // Knows no file format, no formula of mechanics and no clock.
 export { SPEED_OF_SOUND_M_PER_S, STANDARD_GRAVITY_M_PER_S2 } from "./constants.ts";
+export { dayText } from "./day-text.ts";
 export { type Fault, type Finding, type Severity, UnderfootError, type Where } from "./fault.ts";
 export { type PlateCorners, type PlateFrame, plateFrame } from "./plate-frame.ts";
 export { type Random, random, randomFromState } from "./random.ts";

@@ -1,5 +1,6 @@
 // Numbers, sentences, page models and tables for people, made from shots and measures.
 // Knows words, units and rounding; never a DOM, a colour, a file or a clock.
+export { dayText } from "@underfoot/domain";
 export {
   COLUMN_KINDS,
   type ColourToken,
@@ -87,7 +88,7 @@ export type { SolePoint, SoleView } from "./sole-view.ts";
 export { thinned } from "./thinned.ts";
 export { signedMs } from "./time-text.ts";
 export { differenceText, unitText } from "./unit-text.ts";
-export { dayNumber, dayText } from "./year/day-number.ts";
+export { dayNumber } from "./year/day-number.ts";
 export {
   type PlayerYear,
   type PlayerYearOptions,

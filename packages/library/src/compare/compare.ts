@@ -31,7 +31,7 @@ import {
 import type { CompareAnswer, CompareWork, PackedGroup } from "./compare-work.ts";
 import { comparedShot, type PackedShot, packedShots, type ShotSaid } from "./computed-shot.ts";
 import { type ComputedShots, type ComputeOptions, computedShots } from "./computed-shots.ts";
-import { groupName } from "./group-name.ts";
+import { groupName, groupNames } from "./group-name.ts";
 import { askedColumns, hitSessions } from "./hit-sessions.ts";
 import { latelyUsed } from "./lately-used.ts";
 import { planOfSessions } from "./session-blocks.ts";
@@ -76,10 +76,16 @@ interface Gathered {
   readonly group: PackedGroup;
 }
 
-/** Two sides that are asked for by the same words get a letter each. */
-function namedApart(a: PackedGroup, b: PackedGroup): { readonly a: PackedGroup; readonly b: PackedGroup } {
-  if (a.name !== b.name) return { a, b };
-  return { a: { ...a, name: `${a.name}, A` }, b: { ...b, name: `${b.name}, B` } };
+interface Asking {
+  readonly a: ShotsAsked;
+  readonly b: ShotsAsked;
+}
+
+/** Two sides under names that tell them apart. */
+function namedApart(ask: Asking, a: Gathered, b: Gathered): { readonly a: PackedGroup; readonly b: PackedGroup } {
+  const foundOf = (asked: ShotsAsked, side: Gathered) => ({ asked, shots: side.asked.map(({ said }) => said) });
+  const [nameA, nameB] = groupNames(foundOf(ask.a, a), foundOf(ask.b, b));
+  return { a: { ...a.group, name: nameA }, b: { ...b.group, name: nameB } };
 }
 
 /** Maps are written as their entries. */
@@ -119,7 +125,7 @@ function bench({ catalogue: { db } }: Workshop, settings: LibrarySettings, pool:
       const shots = await askedShots(db, asked, await settings.mechanics(), withConsent);
       const computed = await kept.of(shots, options);
       const said = shots.map((shot) => shot.said);
-      return { asked: shots, group: { name: groupName(asked, said), shots: packedShots(said, computed) } };
+      return { asked: shots, group: { name: groupName({ asked, shots: said }), shots: packedShots(said, computed) } };
     },
     answer: async (work, about, { signal }) => {
       const shots = about.map(({ asked, group }) => [group.name, asked.map(({ said, key }) => [said, key])]);
@@ -175,7 +181,7 @@ async function comparisonAnswer(
     );
   }
   const all = comparisonOptions(ask, await design([a, b]));
-  return at.answer({ kind: "comparison", ...namedApart(a.group, b.group), options: all }, [a, b], options);
+  return at.answer({ kind: "comparison", ...namedApart(ask, a, b), options: all }, [a, b], options);
 }
 
 export function compare(workshop: Workshop, store: RecordingStore, settings: LibrarySettings): Comparing {
@@ -221,11 +227,7 @@ export function compare(workshop: Workshop, store: RecordingStore, settings: Lib
         const a = await at.gathered(ask.a, compute, "study");
         const b = await at.gathered(ask.b, compute, "study");
         for (const { group } of [a, b]) if (group.shots.length === 0) throw libraryFaults.noneAgreed(group.name);
-        return at.answer(
-          { kind: "study", ...namedApart(a.group, b.group), options: studyOptions(ask) },
-          [a, b],
-          options,
-        );
+        return at.answer({ kind: "study", ...namedApart(ask, a, b), options: studyOptions(ask) }, [a, b], options);
       },
     },
     forget: () => {

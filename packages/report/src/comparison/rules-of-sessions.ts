@@ -1,7 +1,8 @@
+import { dayText } from "@underfoot/domain";
 import type { SessionTrend } from "@underfoot/statistics";
 import type { SentenceInput } from "../sentence.ts";
 import { differenceText } from "../unit-text.ts";
-import { dayNumber, dayText } from "../year/day-number.ts";
+import { dayNumber } from "../year/day-number.ts";
 import type { YearChange } from "../year/year-changes.ts";
 import {
   amountInput,

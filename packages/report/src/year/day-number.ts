@@ -15,12 +15,3 @@ export function dayNumber(day: string): number {
   const dayOfEra = yearOfEra * 365 + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100) + dayOfYear;
   return era * 146097 + dayOfEra - 719468;
 }
-
-const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
-
-/** "9 Mar 2026", or "9 Mar" without the year. */
-export function dayText(day: string, style: "with year" | "without year" = "with year"): string {
-  const [y, m, d] = day.split("-");
-  const text = `${Number(d)} ${MONTHS[Number(m) - 1]}`;
-  return style === "with year" ? `${text} ${y}` : text;
-}
