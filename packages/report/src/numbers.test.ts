@@ -24,6 +24,8 @@ describe("uncertainty to one figure, value to match", () => {
     [inMetresPerSecond(0.2312, 0.018), "0.23 m/s", "±0.02"],
     [inBodyWeights(1.2, 0.01), "1.20 BW", "±0.01"],
     [inMilliseconds(-62.4, 4), "−62 ms", "±4"],
+    [inMilliseconds(62.5, 4), "63 ms", "±4"],
+    [inMilliseconds(-62.5, 4), "−63 ms", "±4"],
     [inMilliseconds(-84, 60), "−80 ms", "±60"],
     [inCentimetres(0.028, 0.002), "2.8 cm", "±0.2"],
     [inMillimetres(0.0284, 0.002), "28 mm", "±2"],

@@ -68,10 +68,15 @@ function decimalsFromSigma(sigma: number, most: number): number {
   return Math.min(-exponent, most);
 }
 
+/** Half a step goes away from zero, so that a difference and its opposite are of one size; Math.round alone takes −1.5 to −1. */
+function roundedTo(value: number, step: number): number {
+  return Math.sign(value) * Math.round(Math.abs(value) / step) * step;
+}
+
 /** `value` with `decimals` (negative: rounded to tens, hundreds), a real minus sign, and no negative zero. */
 function digits(value: number, decimals: number): string {
   const step = 10 ** Math.max(0, -decimals);
-  const plain = (Math.round(value / step) * step).toFixed(0);
+  const plain = roundedTo(value, step).toFixed(0);
   const text = decimals > 0 ? value.toFixed(decimals) : plain;
   return /[1-9]/.test(text) ? text.replace("-", "−") : text.replace("-", "");
 }
@@ -193,5 +198,5 @@ export function asRatio(ratio: number, sigma?: number, options?: NumberOptions):
 export function roundedNewtons(forceN: number, sigmaN?: number): number {
   const decimals = Math.min(decimalsOf(KINDS.newtons, sigmaN), KINDS.newtons.mostDecimals);
   const step = 10 ** -decimals;
-  return Math.round(forceN / step) * step;
+  return roundedTo(forceN, step);
 }
