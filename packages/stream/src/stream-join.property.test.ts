@@ -188,3 +188,51 @@ test("a bridge that has everything mends what a link with a way back lost", () =
   expect(counts.gapSamples).toBeLessThan(sent * 0.01);
   expect(counts.storedSamples + counts.gapSamples).toBe(sent);
 });
+
+test("whatever blocks and places a bridge makes up, pieces follow each other and every sample known is counted", () => {
+  const small = {
+    sampleCount: fc.integer({ min: 1, max: 9 }),
+    sequence: fc.constantFrom(0, 1, 2, 3, 4, 5, 2 ** 32 - 1),
+  };
+  const event = fc.record({
+    ...small,
+    streamId: fc.constantFrom(1, 1, 1, 2),
+    sample: fc.oneof(fc.nat(60), fc.constantFrom(2 ** 40)),
+    isResent: fc.boolean(),
+    isPlace: fc.boolean(),
+    channelCount: fc.constantFrom(1, 1, 1, 2),
+    afterMs: fc.constantFrom(0, 0, 10, 250, 600),
+  });
+  fc.assert(
+    fc.property(fc.array(event, { maxLength: 40 }), (events) => {
+      const join = streamJoin();
+      const outputs: StreamOutput[] = [];
+      let nowMs = 0;
+      for (const { afterMs, isPlace, sample, sequence, ...rest } of events) {
+        nowMs += afterMs;
+        const payload = new Uint8Array(rest.sampleCount * rest.channelCount * 2);
+        const block: StreamBlock = {
+          ...{ ...rest, sequence, firstSample: sample, payload, ticks: 0n, format: "i16" },
+          ...{ isClockValid: false, hasLostBefore: false, isClockSetAnew: false },
+        };
+        const message: StreamMessage = { type: "status", next: { sample, sequence } };
+        outputs.push(...join.packet(() => (isPlace ? { kind: "message", message } : { kind: "block", block }), nowMs));
+      }
+      outputs.push(...join.end());
+      const reached = new Map<number, number>();
+      let known = 0;
+      for (const one of outputs) {
+        if (one.kind === "segment-began") reached.set(one.segment, one.fromSample);
+        if (one.kind !== "samples" && one.kind !== "gap") continue;
+        const from = one.kind === "gap" ? one.fromSample : one.block.firstSample;
+        const to = one.kind === "gap" ? one.toSample : from + one.block.sampleCount;
+        expect(from).toBe(reached.get(one.segment));
+        reached.set(one.segment, to);
+        known += to - from;
+      }
+      expect(join.counts.storedSamples + join.counts.gapSamples).toBe(known);
+      expect(join.counts.waitingSamples).toBe(0);
+    }),
+    { numRuns: 500 },
+  );
+});
