@@ -111,6 +111,34 @@ describe("the join", () => {
     expect(brief(again)).toEqual(["segment-ended", "began 2 went-back", "stream-went-back", "2: 0", "2: 10"]);
   });
 
+  test("does not fill a hole with a block that is none of the missing", () => {
+    const join = begun();
+    give(join, 300, block(3), block(1, { sequence: 77 }));
+    expect(join.counts).toMatchObject({ late: 1, storedSamples: 10, waitingSamples: 30 });
+  });
+
+  test("begins where hello says, though blocks came before it, and says a hello once for each change", () => {
+    const join = streamJoin();
+    const hello: StreamMessage = {
+      ...{ type: "hello", streamId: 5, device: { id: "A", label: "plate" }, rateHz: 1000, format: "i16" },
+      channels: [{ role: "fz", name: "Fz", unit: "N", scale: 1, offset: 0 }],
+    };
+    give(join, 0, block(2));
+    const place = { sample: 10, sequence: 1 };
+    expect(brief(say(join, 10, { ...hello, next: place }))).toEqual(["began 1 first", "hello"]);
+    expect(say(join, 20, { ...hello, next: { sample: 30, sequence: 3 } })).toEqual([]);
+    expect(brief(give(join, 30, block(1)))).toEqual(["1: 10", "1: 20"]);
+    const finer = { ...hello, channels: [{ ...hello.channels[0], scale: 0.5 }], next: { sample: 40, sequence: 4 } };
+    expect(say(join, 40, finer as StreamMessage)).toMatchObject([{ kind: "hello", fromSample: 40 }]);
+  });
+
+  test("gives up the oldest hole when over 2048 blocks wait behind it", () => {
+    const join = begun();
+    const blocks = Array.from({ length: 2049 }, (_, k) => block(k + 2, { payload: new Uint8Array(20) }));
+    expect(give(join, 300, ...blocks.slice(0, 2048))).toEqual([]);
+    expect(brief(give(join, 300, ...blocks.slice(2048))).slice(0, 2)).toEqual(["1: gap 10-20 unanswered", "1: 20"]);
+  });
+
   test("begins a new segment with a new stream number, and names what never came of the old one", () => {
     const join = begun();
     give(join, 300, block(2));
