@@ -14,7 +14,7 @@ import {
 } from "@underfoot/domain";
 import { sidecarFindingTable as found } from "./sidecar-faults.ts";
 
-/** How far an outline may reach beyond its plate, m (formats.md 3: 2 cm). */
+/** How far an outline may reach beyond its plate, m: 2 cm (own choice). */
 const OUTLINE_MARGIN_M = 0.02;
 /** A target closer than this to the plates' normal gives no direction, degrees (common practice, no source). */
 const TARGET_LEAST_DEG = 5;

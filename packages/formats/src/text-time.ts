@@ -5,7 +5,7 @@ import { textUnit } from "./text-units.ts";
 export type TimeUnit = "s" | "ms" | "us";
 export const SECONDS: Readonly<Record<TimeUnit, number>> = { s: 1, ms: 1e-3, us: 1e-6 };
 
-/** A rate of a force recording, Hz; outside, the unit of time is another one (formats.md 2.1). */
+/** A rate of a force recording, Hz; outside, the unit of time is another one. */
 const LEAST_RATE_HZ = 20;
 const MOST_RATE_HZ = 20_000;
 /** Steps are differences of doubles: at the very edge both units are asked for. */

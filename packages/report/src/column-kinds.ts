@@ -12,7 +12,7 @@ import {
 } from "./numbers.ts";
 import { type Direction, forceColumn, forceSigmaN, slopeShareN } from "./player-force.ts";
 
-/** Names of colour tokens (look.md 3); the page knows the colours. */
+/** Names of colour tokens; the page knows the colours. */
 export type ColourToken = "lead" | "trail" | "both" | "target" | "ahead" | "up";
 
 export type ColumnKindId =
@@ -63,7 +63,7 @@ export interface ColumnKind {
   readonly write: (value: number, sigma?: number, options?: NumberOptions) => NumberText;
 }
 
-/** Dashes of look.md 3. */
+/** Dashes, so that colour is never alone. */
 const SOLID: readonly number[] = [];
 const TRAIL_DASH = [8, 5] as const;
 const AHEAD_DASH = [11, 4, 2, 4] as const;

@@ -2,7 +2,7 @@ import type { EventName } from "@underfoot/domain";
 import type { ShotEvent } from "@underfoot/mechanics";
 import { inMilliseconds } from "./numbers.ts";
 
-/** What an event is called, and its mark on the sheet (look.md 5). */
+/** What an event is called, and its mark on the sheet. */
 export const EVENT_LABELS: Readonly<Record<EventName, { readonly label: string; readonly glyph: EventGlyph }>> = {
   address: { label: "address", glyph: "none" },
   start: { label: "start", glyph: "corner-down" },

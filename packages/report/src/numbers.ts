@@ -61,7 +61,7 @@ const MISSING = "not known";
 
 /**
  * Decimals that an uncertainty justifies: its first figure, after rounding to one figure (GUM 7.2.6 asks for no more
- * than two; look.md takes one). 0.023 → 2, 0.96 → 0, 23 → -1 (tens). Never more than `most`.
+ * than two; one is taken here). 0.023 → 2, 0.96 → 0, 23 → -1 (tens). Never more than `most`.
  */
 function decimalsFromSigma(sigma: number, most: number): number {
   const exponent = Number(sigma.toExponential(0).split("e")[1]);
