@@ -1,16 +1,13 @@
 // Bootstrap intervals (BCa) of the difference of two means, for many measures by the same resamples.
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { random, UnderfootError } from "../packages/domain/src/index.ts";
 import { exactSum, type Samples } from "../packages/signal/src/index.ts";
 import { type BcaInterval, bcaOfMeanDifferences } from "../packages/statistics/src/index.ts";
 import {
   type ArrayFiles,
-  benchOptions,
   benchResult,
   doublesOf,
   manifestOf,
+  overFolder,
   peerOf,
   timed,
   wordsOf,
@@ -77,16 +74,4 @@ function timedFolder(input: string, repeat: number, isCompared: boolean): object
  * `npm run bench -- bca [--input DIR] [--repeat 5] [--peer]`. Without --input it makes the expected input from a seed and times NumPy beside
  * itself; with --input only when --peer is given.
  */
-export async function run(args: string[]): Promise<object> {
-  if (args.includes("--input")) {
-    const { input, repeat } = benchOptions(args);
-    return timedFolder(input, repeat, args.includes("--peer"));
-  }
-  const folder = mkdtempSync(join(tmpdir(), "underfoot-bca-"));
-  try {
-    makeInput(folder, 1);
-    return timedFolder(folder, benchOptions([...args, "--input", folder]).repeat, true);
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
+export const run = (args: string[]): Promise<object> => overFolder({ name: "bca", makeInput, timedFolder }, args);

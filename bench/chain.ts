@@ -1,7 +1,4 @@
 // The chain from two plates' channels to the motion of the centre of mass: filter, CoP, turning torque, speed, travel.
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { random, UnderfootError } from "../packages/domain/src/index.ts";
 import {
   type Column,
@@ -12,16 +9,7 @@ import {
   type Samples,
   zeroPhaseMany,
 } from "../packages/signal/src/index.ts";
-import {
-  type ArrayFiles,
-  benchOptions,
-  benchResult,
-  doublesOf,
-  manifestOf,
-  peerOf,
-  timed,
-  writeInput,
-} from "./input.ts";
+import { type ArrayFiles, benchResult, doublesOf, manifestOf, overFolder, peerOf, timed, writeInput } from "./input.ts";
 
 export interface ChainParams {
   readonly trials: number;
@@ -277,16 +265,4 @@ function timedFolder(input: string, repeat: number, isCompared: boolean): object
  * `npm run bench -- chain [--input DIR] [--repeat 5] [--peer]`. Without --input it makes the expected input from a seed and
  * times SciPy beside itself; with --input only when --peer is given.
  */
-export async function run(args: string[]): Promise<object> {
-  if (args.includes("--input")) {
-    const { input, repeat } = benchOptions(args);
-    return timedFolder(input, repeat, args.includes("--peer"));
-  }
-  const folder = mkdtempSync(join(tmpdir(), "underfoot-chain-"));
-  try {
-    makeInput(folder, 1);
-    return timedFolder(folder, benchOptions([...args, "--input", folder]).repeat, true);
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
+export const run = (args: string[]): Promise<object> => overFolder({ name: "chain", makeInput, timedFolder }, args);

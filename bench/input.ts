@@ -1,8 +1,8 @@
 // The fixed input folders of the bench programs: options, manifest, raw arrays, the clock and the shape of the result.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
-import { cpus, loadavg } from "node:os";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpus, loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
 import { UnderfootError, VERSION } from "../packages/domain/src/index.ts";
 
@@ -215,4 +215,32 @@ export function peerOf(
     peer_largest_relative_difference: Math.max(...differences),
     ratio: median(ours.seconds) / median(peer.seconds_all),
   };
+}
+
+/** A task that is timed over a folder, and can make the expected one itself. */
+export interface FolderTask {
+  readonly name: string;
+  readonly makeInput: (folder: string, seed: number) => void;
+  readonly timedFolder: (input: string, repeat: number, isCompared: boolean) => object | Promise<object>;
+}
+
+/**
+ * A task over the folder of --input, beside its peer only where --peer is given; without --input over the expected input,
+ * made from a seed in a folder that goes away again, always beside the peer.
+ */
+export async function overFolder(
+  { name, makeInput, timedFolder }: FolderTask,
+  args: readonly string[],
+): Promise<object> {
+  if (args.includes("--input")) {
+    const { input, repeat } = benchOptions(args);
+    return timedFolder(input, repeat, args.includes("--peer"));
+  }
+  const folder = mkdtempSync(join(tmpdir(), `underfoot-${name}-`));
+  try {
+    makeInput(folder, 1);
+    return await timedFolder(folder, benchOptions([...args, "--input", folder]).repeat, true);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 }

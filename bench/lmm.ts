@@ -1,13 +1,18 @@
 // Mixed models of many measures over one design: a random intercept for the player, fixed conditions, REML.
-import { spawnSync } from "node:child_process";
-import { createHash } from "node:crypto";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { random, UnderfootError } from "../packages/domain/src/index.ts";
 import { type Column, exactSum, type Samples } from "../packages/signal/src/index.ts";
 import { mixedDesign, mixedFit } from "../packages/statistics/src/index.ts";
-import { type ArrayFiles, benchOptions, benchResult, doublesOf, manifestOf, median, timed, wordsOf } from "./input.ts";
+import {
+  type ArrayFiles,
+  benchResult,
+  doublesOf,
+  manifestOf,
+  overFolder,
+  peerOf,
+  timed,
+  wordsOf,
+  writeInput,
+} from "./input.ts";
 
 interface LmmParams {
   readonly measures: number;
@@ -86,46 +91,15 @@ function makeInput(folder: string, seed: number): void {
     const own = Array.from({ length: players }, () => (0.5 + dice.unit()) * dice.normal());
     for (let k = 0; k < rows; k++) values[m * rows + k] = 60 + own[player[k]!]! + 0.2 * condition[k]! + dice.normal();
   }
-  const entry = (name: string, data: Float64Array | Uint16Array, shape: readonly number[]) => {
-    const bytes = new Uint8Array(data.buffer as ArrayBuffer);
-    const type = data instanceof Float64Array ? ("f64" as const) : ("u16" as const);
-    const path = `${name}.${type}`;
-    writeFileSync(join(folder, path), bytes);
-    return { path, type, shape, sha256: createHash("sha256").update(bytes).digest("hex") };
-  };
-  const files: ArrayFiles = {
-    values: entry("values", values, [measures, rows]),
-    player: entry("player", player, [rows]),
-    condition: entry("condition", condition, [rows]),
-  };
-  const manifest = { format: "bench-input", version: 1, task: "lmm", seed, files, params: EXPECTED_PARAMS };
-  writeFileSync(join(folder, "manifest.json"), JSON.stringify(manifest));
-}
-
-interface PeerAnswer {
-  readonly peer: string;
-  readonly seconds_all: readonly number[];
-  readonly checksum: Readonly<Record<string, number>>;
-}
-
-/** Statsmodels on the same folder, in a process of its own after ours has stopped. A peer that cannot run is said, not hidden. */
-function peerLmm(
-  input: string,
-  repeat: number,
-  ours: { readonly seconds: readonly number[]; readonly checksum: Readonly<Record<string, number>> },
-): object {
-  const script = join(import.meta.dirname, "peer_lmm.py");
-  const { status, stdout, stderr, error } = spawnSync("python3", [script, input, String(repeat)], { encoding: "utf8" });
-  if (status !== 0) return { peer: `not run: ${error?.message ?? stderr.trim().split("\n").at(-1)}` };
-  const peer: PeerAnswer = JSON.parse(stdout);
-  const differences = Object.entries(peer.checksum).map(([name, value]) => Math.abs(ours.checksum[name]! / value - 1));
-  return {
-    peer: peer.peer,
-    peer_seconds_median: median(peer.seconds_all),
-    peer_seconds_all: peer.seconds_all,
-    peer_largest_relative_difference: Math.max(...differences),
-    ratio: median(ours.seconds) / median(peer.seconds_all),
-  };
+  writeInput(
+    folder,
+    { task: "lmm", seed, params: EXPECTED_PARAMS },
+    {
+      values: { values, shape: [measures, rows] },
+      player: { values: player, shape: [rows] },
+      condition: { values: condition, shape: [rows] },
+    },
+  );
 }
 
 /** Times a folder; `isCompared`: the peer does the same afterwards, where it is installed. */
@@ -153,23 +127,14 @@ function timedFolder(input: string, repeat: number, isCompared: boolean): object
   const timing = timed(() => lmm(arrays, params), repeat);
   const checksum = lmmChecksum(timing.last);
   const result = benchResult(manifest, timing, checksum);
-  return isCompared ? { ...result, ...peerLmm(input, repeat, { seconds: timing.allS, checksum }) } : result;
+  if (!isCompared) return result;
+  // The peer forms the three sums only: the fourth is two of them, and a count of 0 has no relative difference.
+  const { fits_with_warning: _, sum_variances: __, ...sums } = checksum;
+  return { ...result, ...peerOf("peer_lmm.py", { input, repeat }, { seconds: timing.allS, checksum: sums }) };
 }
 
 /**
  * `npm run bench -- lmm [--input DIR] [--repeat 5] [--peer]`. Without --input it makes an invented input of the expected size from a seed and
  * times the peer beside itself; with --input only when --peer is given.
  */
-export async function run(args: string[]): Promise<object> {
-  if (args.includes("--input")) {
-    const { input, repeat } = benchOptions(args);
-    return timedFolder(input, repeat, args.includes("--peer"));
-  }
-  const folder = mkdtempSync(join(tmpdir(), "underfoot-lmm-"));
-  try {
-    makeInput(folder, 1);
-    return timedFolder(folder, benchOptions([...args, "--input", folder]).repeat, true);
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
+export const run = (args: string[]): Promise<object> => overFolder({ name: "lmm", makeInput, timedFolder }, args);

@@ -1,7 +1,4 @@
 // Whole-curve permutation test of two conditions: the largest |t| of every given labelling, and its threshold.
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { random, UnderfootError } from "../packages/domain/src/index.ts";
 import { exactSum, type Samples } from "../packages/signal/src/index.ts";
 import {
@@ -12,10 +9,10 @@ import {
 } from "../packages/statistics/src/index.ts";
 import {
   type ArrayFiles,
-  benchOptions,
   benchResult,
   doublesOf,
   manifestOf,
+  overFolder,
   peerOf,
   timed,
   wordsOf,
@@ -100,16 +97,4 @@ function timedFolder(input: string, repeat: number, isCompared: boolean): object
  * `npm run bench -- maxt [--input DIR] [--repeat 5] [--peer]`. Without --input it makes the expected input from a seed and times NumPy beside
  * itself; with --input only when --peer is given.
  */
-export async function run(args: string[]): Promise<object> {
-  if (args.includes("--input")) {
-    const { input, repeat } = benchOptions(args);
-    return timedFolder(input, repeat, args.includes("--peer"));
-  }
-  const folder = mkdtempSync(join(tmpdir(), "underfoot-maxt-"));
-  try {
-    makeInput(folder, 1);
-    return timedFolder(folder, benchOptions([...args, "--input", folder]).repeat, true);
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
+export const run = (args: string[]): Promise<object> => overFolder({ name: "maxt", makeInput, timedFolder }, args);
