@@ -1,33 +1,17 @@
 // A folder brought in as a person does it: looked at, a mapping said, bad files told, known files known, all taken back out.
 import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { axeViolations } from "./axe-violations.ts";
 import { writeBringInFolder } from "./bring-in-files.ts";
 import { dropFiles, hasChromium, type ServedPage, servedPage } from "./served-page.ts";
 
-const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const pictures = join(tmpdir(), "underfoot-bring-in-pictures");
 
-interface AxeAnswer {
-  readonly passes: readonly unknown[];
-  readonly violations: readonly { readonly id: string; readonly nodes: readonly { readonly html: string }[] }[];
-}
-
-/** WCAG 2.2 A and AA rules of axe-core; each violation as "rule: element". */
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axeSource);
-  const answer = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run: (options: object) => Promise<AxeAnswer> } }).axe.run({
-      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-    }),
-  );
-  // A checker that looked at nothing would find nothing.
-  expect(answer.passes.length).toBeGreaterThan(15);
-  return answer.violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 200)}`));
-}
+/** These screens have more for the checker to look at than the others: over 15 rules. */
+const violations = (page: Page): Promise<readonly string[]> => axeViolations(page, 16);
 
 const scrollsSideways = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - innerWidth);

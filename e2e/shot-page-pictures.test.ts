@@ -1,41 +1,19 @@
 // What a person would see: every width and theme, looked at for overlaps, sideways scrolling and accessibility.
-import { mkdirSync, readFileSync, statSync } from "node:fs";
-import { createRequire } from "node:module";
+import { mkdirSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { axeViolations } from "./axe-violations.ts";
 import { dropFiles, hasChromium, openShot, type ServedPage, servedPage, settled } from "./served-page.ts";
 
 const WIDTHS = [1280, 820, 390, 320] as const;
 const THEMES = ["sun", "desk", "dusk"] as const;
 /** Right-handed up the slope, ball above feet without marks, left-handed with a gap, left-handed down the slope. */
 const LOOKED_AT = [1, 7, 12, 16, 20, 21, 24] as const;
-const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-interface AxeAnswer {
-  readonly passes: readonly unknown[];
-  readonly violations: readonly {
-    readonly id: string;
-    readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
-  }[];
-}
-
-/** WCAG 2.2 A and AA rules of axe-core; each violation as "rule: element". */
-async function violations(page: Page): Promise<readonly string[]> {
-  // The policy forbids inline scripts, so the checker goes in as the debugger's own.
-  await page.evaluate(axeSource);
-  const answer = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run: (options: object) => Promise<AxeAnswer> } }).axe.run({
-      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-    }),
-  );
-  // A checker that looked at nothing would find nothing.
-  expect(answer.passes.length).toBeGreaterThan(15);
-  return answer.violations.flatMap(({ id, nodes }) =>
-    nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 160)} ${failureSummary ?? ""}`),
-  );
-}
+/** These screens have more for the checker to look at than the others: over 15 rules. */
+const violations = (page: Page): Promise<readonly string[]> => axeViolations(page, 16);
 
 /** Pairs of words of the pictures that cover each other by more than a hair. */
 function coveredWords(page: Page): Promise<readonly string[]> {
