@@ -1,4 +1,5 @@
-import { type ReactElement, useEffect, useState } from "react";
+import { type ReactElement, useCallback, useState } from "react";
+import { useDrop } from "../frame/use-drop.ts";
 import { droppedTree } from "./dropped-tree.ts";
 import type { PickedFile } from "./picked-folders.ts";
 
@@ -8,38 +9,22 @@ interface FilesProps {
 
 /** Files and folders dropped anywhere on the screen. */
 export function DropArea({ onFiles }: FilesProps): ReactElement | null {
-  const [isOver, setIsOver] = useState(false);
   const [fault, setFault] = useState<string>();
-  useEffect(() => {
-    const over = (event: DragEvent): void => {
-      event.preventDefault();
-      setIsOver(event.dataTransfer?.types.includes("Files") ?? false);
-    };
-    const leave = (event: DragEvent): void => {
-      if (event.relatedTarget === null) setIsOver(false);
-    };
-    const drop = (event: DragEvent): void => {
-      event.preventDefault();
-      setIsOver(false);
-      setFault(undefined);
-      if (event.dataTransfer === null) return;
-      droppedTree(event.dataTransfer).then(
-        (files) => files.length > 0 && onFiles(files),
-        (cause: unknown) => {
-          if (!(cause instanceof DOMException)) throw cause;
-          setFault(`What was dropped could not be read: ${cause.message}`);
-        },
-      );
-    };
-    document.addEventListener("dragover", over);
-    document.addEventListener("dragleave", leave);
-    document.addEventListener("drop", drop);
-    return () => {
-      document.removeEventListener("dragover", over);
-      document.removeEventListener("dragleave", leave);
-      document.removeEventListener("drop", drop);
-    };
-  }, [onFiles]);
+  const isOver = useDrop(
+    useCallback(
+      (transfer) => {
+        setFault(undefined);
+        droppedTree(transfer).then(
+          (files) => files.length > 0 && onFiles(files),
+          (cause: unknown) => {
+            if (!(cause instanceof DOMException)) throw cause;
+            setFault(`What was dropped could not be read: ${cause.message}`);
+          },
+        );
+      },
+      [onFiles],
+    ),
+  );
   if (fault !== undefined)
     return (
       <div className="fault" role="alert">
