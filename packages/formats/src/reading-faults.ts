@@ -15,6 +15,14 @@ export const readingFaults = {
       where,
       cause,
     }),
+  neitherNamedC3d: (where: Where, cause: unknown): UnderfootError =>
+    new UnderfootError({
+      code: "not-c3d",
+      sentence: `${fileOf(where)} is named as C3D but is neither C3D nor text.`,
+      remedy: "It is no recording that can be read: export it again as C3D.",
+      where,
+      cause,
+    }),
   pictureNamedC3d: (where: Where): UnderfootError =>
     new UnderfootError({
       code: "not-c3d",

@@ -43,6 +43,13 @@ describe("recordingFromBytes", () => {
   it.each([
     ["a table named .c3d", bytesOf(TABLE), "a.c3d", "not-c3d", "a.c3d is named as C3D but holds delimited text."],
     ["words named .C3D", bytesOf("hello there\n"), "a.C3D", "not-c3d", "a.C3D is named as C3D but holds text."],
+    [
+      "noise without a NUL named .c3d",
+      Uint8Array.of(0x4a, 0xb9, 0x8c, 0xf7, 0xa3, 0x02, 0x3c, 0x11),
+      "a.c3d",
+      "not-c3d",
+      "a.c3d is named as C3D but is neither C3D nor text.",
+    ],
     ["nothing named .c3d", new Uint8Array(), "a.c3d", "empty", "a.c3d is empty"],
     ["nothing", new Uint8Array(), "a.txt", "empty", "a.txt is empty"],
     ["binary named .txt", Uint8Array.of(1, 2, 0, 4), "a.txt", "not-text", "a.txt is not text"],

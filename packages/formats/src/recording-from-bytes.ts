@@ -50,8 +50,14 @@ export function recordingFromBytes(
     ...(badRows === undefined ? {} : { badRows }),
   };
   if (!isNamedC3d) return recordingFromText(bytes, options);
-  throw readingFaults.textNamedC3d(at, textFault(bytes, at));
+  const fault = textFault(bytes, at);
+  if (fault !== undefined && bytes.subarray(0, HEADER_BYTES).some(isControl))
+    throw readingFaults.neitherNamedC3d(at, fault);
+  throw readingFaults.textNamedC3d(at, fault);
 }
+
+/** A byte that no text holds, in whatever encoding: below a space, and neither a tab, a line's end, a page's end nor an escape. */
+const isControl = (byte: number): boolean => byte < 0x20 && !(byte >= 0x09 && byte <= 0x0d) && byte !== 0x1b;
 
 /** Why the bytes are no table of numbers either; undefined where they are one. */
 function textFault(bytes: Uint8Array, where: Where): UnderfootError | undefined {
